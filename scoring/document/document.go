@@ -117,6 +117,19 @@ func (v Value) Complain(format string, args ...any) { v.report.Add(v.place, form
 // IsNull tells whether the value is JSON's null.
 func (v Value) IsNull() bool { return v.raw == nil }
 
+// IsList tells whether the value is an array, where one field may be written
+// in more than one way.
+func (v Value) IsList() bool {
+	_, ok := v.raw.([]any)
+	return ok
+}
+
+// ReportTo is the same value with its complaints going to another report.
+func (v Value) ReportTo(report *Report) Value {
+	v.report = report
+	return v
+}
+
 // Text reads a string.
 func (v Value) Text() (string, bool) {
 	s, ok := v.raw.(string)

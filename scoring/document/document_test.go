@@ -82,3 +82,23 @@ func FuzzParse(f *testing.F) {
 		v.Object("a")
 	})
 }
+
+func TestReportToKeepsPlacesApart(t *testing.T) {
+	var all, part Report
+	v, _ := Parse([]byte(`{"a": [1], "b": 2}`), &all)
+	o, _ := v.AnyObject()
+	a, _ := o.Optional("a")
+	b, _ := o.Optional("b")
+	if !a.IsList() || b.IsList() {
+		t.Error("a is a list and b is not")
+	}
+	list, _ := a.ReportTo(&part).List()
+	list[0].Text()
+	b.Text()
+	if got := part.Complaints(); len(got) != 1 || got[0].Place != "a[0]" {
+		t.Errorf("the part's complaints are %v, want one at a[0]", got)
+	}
+	if got := all.Complaints(); len(got) != 1 || got[0].Place != "b" {
+		t.Errorf("the other complaints are %v, want one at b", got)
+	}
+}

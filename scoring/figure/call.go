@@ -1,0 +1,445 @@
+package figure
+
+import (
+	"cmp"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Describe puts a figure into words: its name, empty where it has none, the
+// caller's words and the announcer's. trace is what Follow made of the moves;
+// moves behind a fault are told without saying where they are flown. The words
+// name no side, so that the same figure flown to the other side of the box is
+// called the same.
+func (l *Language) Describe(moves []Move, trace Trace) Words {
+	shape := ShapeOf(moves, trace)
+	call := caller{Language: l, moves: moves, trace: trace, shape: shape, text: make([]byte, 0, 160)}
+	call.say()
+	look := cmp.Or(l.Look[shape], l.lookFor(moves))
+	return Words{Name: l.Names[shape], Call: string(call.text), Crowd: string(call.text) + " " + look}
+}
+
+// A caller writes one figure's call.
+type caller struct {
+	*Language
+	moves []Move
+	trace Trace
+	shape Shape
+	text  []byte
+	said  int // phrases so far, the name not counted
+}
+
+func (c *caller) say() {
+	c.text = append(c.text, c.head()...)
+	for i := range c.moves {
+		c.sayMove(i)
+	}
+	c.sayOut()
+	c.text = append(c.text, c.End...)
+	capitalise(c.text)
+}
+
+// add writes a phrase behind the name or the phrase before.
+func (c *caller) add(text string) {
+	switch {
+	case text == "":
+		return
+	case c.said > 0:
+		c.text = append(c.text, c.Between...)
+	case len(c.text) > 0:
+		c.text = append(c.text, c.AfterName...)
+	}
+	c.said++
+	c.text = append(c.text, text...)
+}
+
+// capitalise makes the first letter a capital, in place where it takes as many
+// bytes.
+func capitalise(text []byte) {
+	first, size := utf8.DecodeRune(text)
+	if upper := unicode.ToUpper(first); utf8.RuneLen(upper) == size {
+		utf8.EncodeRune(text, upper)
+	}
+}
+
+// head is the name with what it takes to tell figures of the same name apart.
+func (c *caller) head() string {
+	name := c.Names[c.shape]
+	switch c.shape {
+	case "", PlainTurn, RollingTurn:
+		return ""
+	case LevelLine:
+		if mostQuarters(c.moves) > 0 {
+			return ""
+		}
+		return name
+	case Hammerhead, TailSlide, SpinFigure, VerticalS, HalfCuban, CubanEight, HorizontalS:
+		return name
+	}
+	first := c.firstArc()
+	m := c.moves[first]
+	up := c.trace.States[first].arc(45, m.Push).Up()
+	if m.Push && (c.shape == Loop || c.shape == HalfLoopUp || c.shape == HalfLoopDown) {
+		name = phrase(c.OutsideName, name)
+	}
+	switch {
+	case c.shape == HalfLoopUp || c.shape == HalfLoopDown:
+	case !up:
+		name = phrase(c.NameDown, name)
+	case c.shape == VerticalLine || c.shape == InclinedLine:
+		name = phrase(c.NameUp, name)
+	}
+	return name
+}
+
+func (c *caller) firstArc() int {
+	for i, m := range c.moves {
+		if m.Kind == Arc {
+			return i
+		}
+	}
+	return 0
+}
+
+// from is the state a move begins in, if it was followed so far.
+func (c *caller) from(move int) (State, bool) {
+	if move < len(c.trace.States) {
+		return c.trace.States[move], true
+	}
+	return State{}, false
+}
+
+func (c *caller) sayMove(i int) {
+	m := c.moves[i]
+	switch m.Kind {
+	case Line:
+		if i == 0 || c.moves[i-1].Kind != Line {
+			c.sayLine(i)
+		}
+	case Arc:
+		c.sayArc(i)
+	case Turn:
+		c.sayTurn(m)
+	case Pivot:
+		if c.shape != Hammerhead {
+			c.add(c.StallTurn)
+		}
+	case Slide:
+		c.saySlide(m)
+	case Spin:
+		turns := at(c.SpinTurns[:], m.Quarters)
+		if c.shape != SpinFigure {
+			turns = phrase(c.Language.Spin, turns)
+		}
+		c.add(turns)
+	}
+}
+
+func (c *caller) saySlide(m Move) {
+	side := c.CanopyDown
+	if m.CanopyUp {
+		side = c.CanopyUp
+	}
+	if c.shape != TailSlide {
+		side = phrase(c.Language.Slide, side)
+	}
+	c.add(side)
+}
+
+// sayLine tells the rotations of the lines in a row that begin with move i.
+func (c *caller) sayLine(i int) {
+	text, last := "", (*Rotation)(nil)
+	spun := i > 0 && c.moves[i-1].Kind == Spin
+	if spun { // the spin is the first rotation of this line
+		last = &Rotation{Left: c.moves[i-1].Left}
+	}
+	for j := i; j < len(c.moves) && c.moves[j].Kind == Line; j++ {
+		for k := range c.moves[j].Rotations {
+			r := &c.moves[j].Rotations[k]
+			text = c.join(text, c.rotation(r, last))
+			last = r
+		}
+	}
+	s, known := c.from(i)
+	if text == "" || !known || c.shape == LevelLine {
+		c.add(text)
+		return
+	}
+	c.add(phrase(c.onLine(s), text))
+}
+
+// rotations tells several in a row.
+func (c *caller) rotations(list []Rotation) string {
+	text := ""
+	for i := range list {
+		last := (*Rotation)(nil)
+		if i > 0 {
+			last = &list[i-1]
+		}
+		text = c.join(text, c.rotation(&list[i], last))
+	}
+	return text
+}
+
+func (c *caller) join(text, next string) string {
+	if text == "" {
+		return next
+	}
+	return text + c.And + next
+}
+
+func (c *caller) onLine(s State) string {
+	switch {
+	case s.Level():
+		return c.OnLevel
+	case s.Vertical() && s.Up():
+		return c.OnVerticalUp
+	case s.Vertical():
+		return c.OnVerticalDown
+	case s.Up():
+		return c.On45Up
+	}
+	return c.On45Down
+}
+
+// rotation tells one, opposite where the last one before it on its line went
+// to the other side.
+func (c *caller) rotation(r, last *Rotation) string {
+	text := ""
+	switch {
+	case r.Kind == Roll && r.Points > 0:
+		text = c.pointRoll(r.Quarters*r.Points/4, r.Points)
+	case r.Kind == Roll:
+		text = at(c.Rolls[:], r.Quarters)
+	default:
+		text = at(c.Flicks[:], r.Quarters)
+	}
+	if r.Kind == OutsideFlick {
+		text = phrase(c.OutsideFlick, text)
+	}
+	if last != nil && last.Left != r.Left {
+		text = phrase(c.Opposite, text)
+	}
+	return text
+}
+
+// pointRoll tells a roll of so many points of 2, 4 or 8.
+func (c *caller) pointRoll(count, points int) string {
+	forms := map[int]struct{ whole, one, some string }{
+		2: {c.TwoPoint, c.OneOfTwo, c.OfTwo},
+		4: {c.FourPoint, c.OneOfFour, c.OfFour},
+		8: {c.EightPoint, c.OfEight, c.OfEight},
+	}
+	form := forms[points]
+	switch count {
+	case points:
+		return form.whole
+	case 1:
+		return form.one
+	}
+	return phrase(form.some, at(c.Counts[:], count))
+}
+
+// at is the nth text of a list counted from 1, empty outside it.
+func at(list []string, n int) string {
+	if n < 1 || n > len(list) {
+		return ""
+	}
+	return list[n-1]
+}
+
+// sayArc tells an arc that the name does not imply, and what is rolled at its
+// apex.
+func (c *caller) sayArc(i int) {
+	m := c.moves[i]
+	s, known := c.from(i)
+	ends := i == c.lastArc() && c.ends()
+	switch {
+	case c.shape == Loop || c.shape == HalfLoopUp || c.shape == HalfLoopDown:
+	case m.Degrees >= 135:
+		c.add(c.loopPart(m, s, known))
+	case c.shape == "" && !ends:
+		c.add(c.leadTo(m, s, known))
+	}
+	if len(m.Rotations) > 0 {
+		c.add(phrase(c.apex(m, s), c.rotations(m.Rotations)))
+	}
+}
+
+// loopPart tells an arc as part of a loop and where it goes.
+func (c *caller) loopPart(m Move, s State, known bool) string {
+	list := &c.Loops
+	if m.Push {
+		list = &c.OutsideLoops
+	}
+	part := at(list[:], m.Degrees/45)
+	if !known {
+		return part
+	}
+	switch up := s.arc(45, m.Push).Up(); {
+	case s.Level() && !up:
+		return phrase(c.ArcDown, part)
+	case s.Level() && m.Degrees == 180:
+		return phrase(c.ArcUp, part)
+	case s.Vertical() && m.Degrees == 180 && up:
+		return phrase(c.ArcOver, part)
+	case s.Vertical() && m.Degrees == 180:
+		return phrase(c.ArcUnder, part)
+	}
+	return part
+}
+
+// leadTo tells a short arc by the line it leads to.
+func (c *caller) leadTo(m Move, s State, known bool) string {
+	if !known {
+		return c.loopPart(m, s, false)
+	}
+	verb := c.Pull
+	if m.Push {
+		verb = c.Push
+	}
+	to := c.Level
+	switch end := s.arc(m.Degrees, m.Push); {
+	case end.Vertical() && end.Up():
+		to = c.VerticalUp
+	case end.Vertical():
+		to = c.VerticalDown
+	case end.Up():
+		to = c.Up45
+	case end.Down():
+		to = c.Down45
+	}
+	return phrase(verb, to)
+}
+
+// apex is the template for what is rolled on an arc: at its highest or lowest
+// point.
+func (c *caller) apex(m Move, s State) string {
+	degrees, known := apexAt(m)
+	if before := s.arc(max(degrees-45, 0), m.Push); known && before.Down() {
+		return c.AtBottom
+	}
+	return c.AtTop
+}
+
+func (c *caller) sayTurn(m Move) {
+	if m.HalfRolls == 0 {
+		c.add(at(c.Turns[:], m.Degrees/90))
+		return
+	}
+	c.add(at(c.RollingTurns[:], m.Degrees/90))
+	side := c.Outward
+	alternate := m.Alternate && m.HalfRolls > 2
+	switch {
+	case alternate && m.Inward:
+		side = c.AlternateInward
+	case alternate:
+		side = c.AlternateOutward
+	case m.Inward:
+		side = c.Inward
+	}
+	c.add(phrase(side, at(c.TurnRolls[:], m.HalfRolls)))
+}
+
+// ends tells whether the figure was followed to its end, in level flight.
+func (c *caller) ends() bool {
+	if len(c.trace.States) <= len(c.moves) {
+		return false
+	}
+	_, level := c.trace.States[len(c.moves)].Attitude()
+	return level
+}
+
+// lastArc is the arc that brings the figure out, -1 where no short arc does.
+func (c *caller) lastArc() int {
+	for i := len(c.moves) - 1; i >= 0; i-- {
+		m := c.moves[i]
+		if m.Kind == Arc && m.Degrees < 135 {
+			return i
+		}
+		if m.Kind != Line || len(m.Rotations) > 0 {
+			break
+		}
+	}
+	return -1
+}
+
+// sayOut tells how the figure ends: the way out where no name implies it, the
+// attitude where it changed.
+func (c *caller) sayOut() {
+	if !c.ends() {
+		return
+	}
+	end := c.trace.States[len(c.moves)]
+	inverted, changed := end.Inverted(), c.changes(end)
+	out := [2]string{c.OutUpright, c.OutInverted}
+	plain := ""
+	if last := c.lastArc(); last >= 0 && c.shape == "" {
+		out, plain = [2]string{c.PullOutUpright, c.PullOutInverted}, c.PullOut
+		if c.moves[last].Push {
+			out, plain = [2]string{c.PushOutUpright, c.PushOutInverted}, c.PushOut
+		}
+	}
+	switch {
+	case !changed:
+		c.add(plain)
+	case inverted:
+		c.add(out[1])
+	default:
+		c.add(out[0])
+	}
+}
+
+// changes tells whether the figure ends in another attitude than it began in,
+// or a rotation turned it over on the way where that can be seen.
+func (c *caller) changes(end State) bool {
+	if c.trace.States[0].Inverted() != end.Inverted() {
+		return true
+	}
+	turned := 0
+	for i, m := range c.moves {
+		if m.Kind == Arc || m.Kind == Line && !c.trace.States[i].Vertical() {
+			turned += sum(m.Rotations)
+		}
+	}
+	return turned%4 != 0
+}
+
+// lookFor is the announcer's sentence for a figure without a name.
+func (l *Language) lookFor(moves []Move) string {
+	best, rank := l.LookArc, 0
+	for _, m := range moves {
+		text, r := l.striking(m)
+		if r > rank {
+			best, rank = text, r
+		}
+	}
+	return best
+}
+
+// striking is what a crowd should look for in a move, and how much it should.
+func (l *Language) striking(m Move) (text string, rank int) {
+	switch m.Kind {
+	case Spin:
+		return l.LookSpin, 7
+	case Slide:
+		return l.LookSlide, 6
+	case Pivot:
+		return l.LookPivot, 5
+	case Turn:
+		if m.HalfRolls > 0 {
+			return l.LookRollingTurn, 4
+		}
+	}
+	for _, r := range m.Rotations {
+		switch {
+		case r.Kind != Roll:
+			return l.LookFlick, 3
+		case r.Points > 0:
+			text, rank = l.LookPoints, 2
+		case rank < 1:
+			text, rank = l.LookRoll, 1
+		}
+	}
+	return text, rank
+}
