@@ -260,7 +260,7 @@ func TestOrganisersTable(t *testing.T) {
 func TestRefusedDocuments(t *testing.T) {
 	ok := figureItem("1", "")
 	for text, want := range map[string]string{
-		`{"items"`:              "",
+		`{"items":[}`:           "items[0]",
 		`[]`:                    "",
 		`{}`:                    "items",
 		`{"items":{}}`:          "items",

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"halfpoint/scoring/document"
+	"halfpoint/scoring/figure"
+)
+
+const (
+	maxSequenceBytes = 1 << 20
+	maxTableBytes    = 2 << 20
+	statusRefused    = exitStatus(2) // errors stand, or the document is refused
+)
+
+const sequenceExample = `  # a half Cuban eight with a half roll on the line down
+  echo '{"items": [{"kind": "figure", "k": 14, "moves": [
+    {"arc": 225}, {"line": [{"kind": "roll", "turns": 0.5}]}, {"arc": 45}]}]}' | halfpoint sequence -
+
+  # K filled in and checked from the organiser's own table
+  halfpoint sequence --numbers numbers.csv free.json`
+
+// newSequenceCommand checks a sequence of figures and puts it into words.
+func newSequenceCommand() *cobra.Command {
+	var tablePath string
+	cmd := &cobra.Command{
+		Use:   "sequence FILE",
+		Short: "Follow, check and call a sequence of figures",
+		Long: `Reads a sequence as JSON from FILE, or from standard input for -, and prints as
+JSON what each figure is called, how it begins and ends, what is wrong with it,
+and which limits the sequence does not keep.
+
+The status is 0 when at most remarks stand and 2 when errors do. A document that
+cannot be read is refused: nothing is printed, and every problem with its place
+stands on standard error.
+
+It says nothing about whether a sequence can be flown safely: the contest's
+rules, the flight manual, the officials and the authorities decide.`,
+		Example: sequenceExample,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return checkSequence(cmd, args[0], tablePath)
+		},
+	}
+	cmd.Flags().StringVar(&tablePath, "numbers", "", "the organiser's table of catalogue numbers and their K, a CSV of two columns")
+	return cmd
+}
+
+func checkSequence(cmd *cobra.Command, path, tablePath string) error {
+	text, err := readAtMost(cmd.InOrStdin(), path, maxSequenceBytes)
+	if err != nil {
+		return err
+	}
+	table, err := readTable(cmd.InOrStdin(), tablePath)
+	if err != nil {
+		return refuse(cmd, tablePath, err)
+	}
+	sequence, err := figure.ReadSequence(text, table)
+	if err != nil {
+		return refuse(cmd, path, err)
+	}
+	checked := figure.Check(sequence, table)
+	encoder := json.NewEncoder(cmd.OutOrStdout())
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	if err := encoder.Encode(checked); err != nil {
+		return fmt.Errorf("printing the sequence: %w", err)
+	}
+	if !checked.Clean() {
+		return statusRefused
+	}
+	return nil
+}
+
+// refuse writes every complaint about a file on a line of its own.
+func refuse(cmd *cobra.Command, path string, err error) error {
+	complaints, ok := errors.AsType[document.Complaints](err)
+	if !ok {
+		return err
+	}
+	for _, c := range complaints {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s\n", path, c)
+	}
+	return statusRefused
+}
+
+func readTable(stdin io.Reader, path string) (figure.Table, error) {
+	if path == "" {
+		return nil, nil
+	}
+	text, err := readAtMost(stdin, path, maxTableBytes)
+	if err != nil {
+		return nil, err
+	}
+	return figure.ReadTable(strings.NewReader(string(text)))
+}
+
+// readAtMost reads a file, or standard input for -, of a bounded size.
+func readAtMost(stdin io.Reader, path string, most int64) ([]byte, error) {
+	from := stdin
+	if path != "-" {
+		file, err := os.Open(path)
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		from = file
+	}
+	text, err := io.ReadAll(io.LimitReader(from, most+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", path, err)
+	}
+	if int64(len(text)) > most {
+		return nil, fmt.Errorf("%s is larger than %d bytes", path, most)
+	}
+	return text, nil
+}
