@@ -211,11 +211,10 @@ func (c *caller) rotation(r, last *Rotation) string {
 		text = c.pointRoll(r.Quarters*r.Points/4, r.Points)
 	case r.Kind == Roll:
 		text = at(c.Rolls[:], r.Quarters)
-	default:
+	case r.Kind == Flick:
 		text = at(c.Flicks[:], r.Quarters)
-	}
-	if r.Kind == OutsideFlick {
-		text = phrase(c.OutsideFlick, text)
+	default:
+		text = at(c.OutsideFlicks[:], r.Quarters)
 	}
 	if last != nil && last.Left != r.Left {
 		text = phrase(c.Opposite, text)

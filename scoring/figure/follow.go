@@ -81,14 +81,14 @@ func followStates(t *Trace, moves []Move) (fault Fault) {
 func step(s State, m Move) (next State, wrong string) {
 	switch m.Kind {
 	case Line:
-		return s.roll(sum(m.Rotations)), ""
+		return s.Roll(sum(m.Rotations)), ""
 	case Arc:
 		return stepArc(s, m)
 	case Turn:
 		if _, level := s.Attitude(); !level {
 			return s, "a turn begins level with the wings level, not " + pointing(s)
 		}
-		return s.roll(2*m.HalfRolls).turn(m.Degrees, m.Left), ""
+		return s.Roll(2*m.HalfRolls).turn(m.Degrees, m.Left), ""
 	case Pivot, Slide:
 		return stepFall(s, m)
 	case Spin:
@@ -110,7 +110,7 @@ func stepArc(s State, m Move) (State, string) {
 	if quarters%2 != 0 {
 		return s, "the rotations at the apex do not add up to whole half turns"
 	}
-	return end.roll(quarters), ""
+	return end.Roll(quarters), ""
 }
 
 // apexAt is how many degrees into an arc its apex is; it is not known where
@@ -145,7 +145,7 @@ func stepSpin(s State, m Move) (State, string) {
 	if m.Left { // seen from above, which is the pilot's left with the nose down
 		quarters = -quarters
 	}
-	return s.stall().roll(quarters), ""
+	return s.stall().Roll(quarters), ""
 }
 
 // crowded finds every line and apex with too many rotations, at the move with

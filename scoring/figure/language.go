@@ -16,20 +16,20 @@ type Language struct {
 	NameUp      string           `json:"name_up"`
 	NameDown    string           `json:"name_down"`
 
-	Rolls        [16]string `json:"rolls"`  // by quarter turns
-	Flicks       [16]string `json:"flicks"` // by quarter turns
-	OutsideFlick string     `json:"outside_flick"`
-	TwoPoint     string     `json:"two_point_roll"`
-	FourPoint    string     `json:"four_point_roll"`
-	EightPoint   string     `json:"eight_point_roll"`
-	OfTwo        string     `json:"points_of_two"`
-	OfFour       string     `json:"points_of_four"`
-	OfEight      string     `json:"points_of_eight"`
-	OneOfTwo     string     `json:"one_point_of_two"`
-	OneOfFour    string     `json:"one_point_of_four"`
-	Counts       [32]string `json:"counts"`
-	Opposite     string     `json:"opposite"`
-	And          string     `json:"and_rotation"`
+	Rolls         [16]string `json:"rolls"`          // by quarter turns
+	Flicks        [16]string `json:"flicks"`         // by quarter turns
+	OutsideFlicks [16]string `json:"outside_flicks"` // by quarter turns
+	TwoPoint      string     `json:"two_point_roll"`
+	FourPoint     string     `json:"four_point_roll"`
+	EightPoint    string     `json:"eight_point_roll"`
+	OfTwo         string     `json:"points_of_two"`
+	OfFour        string     `json:"points_of_four"`
+	OfEight       string     `json:"points_of_eight"`
+	OneOfTwo      string     `json:"one_point_of_two"`
+	OneOfFour     string     `json:"one_point_of_four"`
+	Counts        [32]string `json:"counts"`
+	Opposite      string     `json:"opposite"`
+	And           string     `json:"and_rotation"`
 
 	OnLevel        string `json:"on_level"`
 	On45Up         string `json:"on_45_up"`

@@ -14,7 +14,7 @@ import (
 const (
 	loop       = `[{"arc":360}]`                                                                    // upright, 0
 	halfLoop   = `[{"arc":180}]`                                                                    // inverted, 180
-	quarterOut = `[{"arc":90},{"line":[{"kind":"roll","turns":0.25}]},{"arc":90,"push":true}]`      // inverted, across
+	quarterOut = `[{"arc":90},{"line":[{"kind":"roll","turns":0.25}]},{"arc":90,"push":true}]`      // upright, across
 	broken     = `[{"arc":90}]`                                                                     // does not end level
 	unreadable = `[{"arc":90},{"arc":100}]`                                                         // an error of input
 	spinDouble = `[{"spin":2.25},{"arc":90}]`                                                       // upright, across
@@ -260,7 +260,7 @@ func TestOrganisersTable(t *testing.T) {
 func TestRefusedDocuments(t *testing.T) {
 	ok := figureItem("1", "")
 	for text, want := range map[string]string{
-		`{"items":[}`:           "items[0]",
+		`{"items":[}`:           "items",
 		`[]`:                    "",
 		`{}`:                    "items",
 		`{"items":{}}`:          "items",

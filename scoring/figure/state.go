@@ -69,9 +69,9 @@ func (s State) arc(degrees int, push bool) State {
 	return s
 }
 
-// roll turns the canopy towards the right wing by quarters, to the left where
+// Roll turns the canopy towards the right wing by quarters, to the left where
 // they are negative.
-func (s State) roll(quarters int) State {
+func (s State) Roll(quarters int) State {
 	for range (quarters%4 + 4) % 4 {
 		s.Canopy = s.Nose.cross(s.Canopy)
 	}

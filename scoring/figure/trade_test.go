@@ -51,7 +51,7 @@ func TestFourPointRollStopsEveryNinetyDegrees(t *testing.T) {
 	right, down, left, up := Direction{0, -1, 0}, Direction{0, 0, -1}, Direction{0, 1, 0}, Direction{0, 0, 1}
 	var canopy []Direction
 	for range 4 {
-		s = s.roll(1)
+		s = s.Roll(1)
 		canopy = append(canopy, s.Canopy)
 	}
 	if want := []Direction{right, down, left, up}; !slices.Equal(canopy, want) {
@@ -131,7 +131,7 @@ func TestFullFlickAtTheTopKeepsInverted(t *testing.T) {
 		}
 	}
 	top := Attitude{}.State().arc(180, false)
-	if after := top.roll(4); !top.Inverted() || after != top {
+	if after := top.Roll(4); !top.Inverted() || after != top {
 		t.Errorf("a full turn goes from %+v to %+v, want from inverted to inverted", top, after)
 	}
 }
