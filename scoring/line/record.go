@@ -10,25 +10,23 @@
 // What a record does to others is said in the record by ids:
 //
 //   - replaces: the records of the same cell that it takes the place of. A
-//     cell is one seat's item of an attempt; rulings have one for each item,
-//     penalties for each kind, absences for each seat, the status for each
-//     flight. Ids that are not here yet work when they come; ids of another
+//     cell is one seat's item of an attempt; rulings have three for each item
+//     (hard zero, perception zero, grade), penalties one for each kind,
+//     absences one for each seat, the status one for the flight. Ids that are not here yet work when they come; ids of another
 //     cell do nothing.
 //   - adopts: records that an official takes over with a reason, from the same
-//     cell (one that is late, closed, held or of another sequence) or, for
-//     grades and signatures, from another one: that is how a whole sheet moves
-//     to the right flight, attempt or seat, one record for each cell and one
-//     for the signature, both sheets being kept.
-//   - covers: the grades a signature stands for, all that a closing has seen
-//     of the flight's attempt, the records that are set aside.
+//     cell or, for grades and signatures, from another one: that is how a whole
+//     sheet moves to the right flight, attempt or seat, one record for each
+//     cell and one for the signature, both sheets being kept.
+//   - covers: the grades a signature stands for; all that a closing has seen of
+//     the flight's attempt; the records that are set aside.
 //   - after: the reopenings that a signature knows.
 //
-// An empty value takes back: a grade "", a ruling "", a penalty with count 0.
+// A value is taken back by a value: a grade "", a ruling "…-withdrawn", a
+// penalty with count 0.
 package line
 
-import (
-	"reflect"
-)
+import "reflect"
 
 // Kind says what a record does.
 type Kind string
@@ -57,13 +55,16 @@ const (
 	StatusDisqualified = "disqualified"
 )
 
-// The rulings on an item.
+// The rulings on an item. A withdrawn one is as if it had never been made.
 const (
 	HardZeroConfirmed       = "hard-zero-confirmed"
 	HardZeroOverruled       = "hard-zero-overruled"
+	HardZeroWithdrawn       = "hard-zero-withdrawn"
 	PerceptionZeroConfirmed = "perception-zero-confirmed"
 	PerceptionZeroOverruled = "perception-zero-overruled"
+	PerceptionZeroWithdrawn = "perception-zero-withdrawn"
 	GradeSet                = "grade-set"
+	GradeWithdrawn          = "grade-withdrawn"
 )
 
 // The roles that an author can have here; every other role's records are held.

@@ -1,0 +1,71 @@
+package line
+
+// block lists what keeps the flight from becoming official. Only the attempt
+// that counts is asked; a flight that ends without a score needs no sheets.
+func (f *flight) block() {
+	state := &f.state
+	switch {
+	case state.StatusConflict:
+		f.add(Block{Cause: "status", State: "conflict"})
+	case state.Status != StatusClosed && !isUnflown(state.Status):
+		f.add(Block{Cause: "status", State: state.Status})
+	}
+	if !isUnflown(state.Status) {
+		if a := state.attempt(); a != nil {
+			f.blockAttempt(a)
+		}
+	}
+	for _, e := range f.entries {
+		relevant := !e.cell.counted() || e.cell.attempt == state.Counting && !isUnflown(state.Status)
+		if relevant && (waits(e.standing) || e.standing.Standing == Waits) {
+			f.add(Block{Cause: "record", Judge: e.cell.judge, Item: e.cell.item, Record: e.ID, State: e.standing.Standing})
+		}
+	}
+}
+
+func (f *flight) add(b Block) { f.state.Blocks = append(f.state.Blocks, b) }
+
+// attempt is the one that counts, nil where that is undecided.
+func (f *Flight) attempt() *Attempt {
+	for i := range f.Attempts {
+		if f.Attempts[i].Attempt == f.Counting {
+			return &f.Attempts[i]
+		}
+	}
+	return nil
+}
+
+func (f *flight) blockAttempt(a *Attempt) {
+	for _, r := range a.Rulings {
+		if r.Conflict {
+			f.add(Block{Cause: "ruling", Item: r.Item, State: r.Ruling})
+		}
+	}
+	for _, p := range a.Penalties {
+		if p.Conflict {
+			f.add(Block{Cause: "penalty", State: p.Kind})
+		}
+	}
+	for i := range a.Sheets {
+		if !a.Sheets[i].OffPanel {
+			f.blockSheet(&a.Sheets[i])
+		}
+	}
+}
+
+func (f *flight) blockSheet(s *Sheet) {
+	if s.AbsentConflict {
+		f.add(Block{Cause: "absent", Judge: s.Judge})
+	}
+	if s.Absent {
+		return
+	}
+	if s.Signature.State != Signed {
+		f.add(Block{Cause: "sheet", Judge: s.Judge, State: s.Signature.State})
+	}
+	for _, c := range s.Cells {
+		if c.Conflict {
+			f.add(Block{Cause: "conflict", Judge: s.Judge, Item: c.Item})
+		}
+	}
+}
