@@ -50,7 +50,8 @@ func may(s *Stored) bool {
 // nothing, whatever it was; of the officials' own records, which replacing
 // corrects, only one that is barred can be set aside.
 func (p *pool) setAside() {
-	for _, a := range p.byID {
+	for i := range p.entries {
+		a := &p.entries[i]
 		if a.Kind != KindAside || a.bar != "" || a.Reason == "" {
 			continue
 		}
@@ -65,10 +66,12 @@ func (p *pool) setAside() {
 // takeOver finds the records by which officials take over others, and takes the
 // others out of cells that they leave.
 func (p *pool) takeOver() {
-	for _, e := range p.byID {
+	for i := range p.entries {
+		e := &p.entries[i]
 		e.takes = e.decides() && !e.aside && (e.bar == "" || e.bar == Closed) && p.takesAny(e)
 	}
-	for _, e := range p.byID {
+	for i := range p.entries {
+		e := &p.entries[i]
 		if !e.takes {
 			continue
 		}

@@ -1,5 +1,10 @@
 package line
 
+import (
+	"slices"
+	"strings"
+)
+
 // block lists what keeps the flight from becoming official. Only the attempt
 // that counts is asked; a flight that ends without a score needs no sheets.
 func (f *flight) block() {
@@ -15,12 +20,14 @@ func (f *flight) block() {
 			f.blockAttempt(a)
 		}
 	}
+	at := len(state.Blocks)
 	for _, e := range f.entries {
 		relevant := !e.cell.counted() || e.cell.attempt == state.Counting && !isUnflown(state.Status)
 		if relevant && (waits(e.standing) || e.standing.Standing == Waits) {
 			f.add(Block{Cause: "record", Judge: e.cell.judge, Item: e.cell.item, Record: e.ID, State: e.standing.Standing})
 		}
 	}
+	slices.SortFunc(state.Blocks[at:], func(a, b Block) int { return strings.Compare(a.Record, b.Record) })
 }
 
 func (f *flight) add(b Block) { f.state.Blocks = append(f.state.Blocks, b) }

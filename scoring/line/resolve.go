@@ -12,6 +12,7 @@ import (
 // difference. Malformed records (see [Check]) do no harm; what they do is not
 // promised.
 func Resolve(setup Setup, records []Stored) State {
+	setup.Flights = bounded(setup.Flights)
 	p := gather(setup, records)
 	flights := make([]*flight, len(setup.Flights))
 	for i := range setup.Flights {
@@ -28,6 +29,15 @@ func Resolve(setup Setup, records []Stored) State {
 	state.Unplaced = p.unplaced()
 	state.Standings = p.standings()
 	return state
+}
+
+// bounded copies the flights with a number of items that a sequence can have.
+func bounded(flights []FlightSetup) []FlightSetup {
+	flights = slices.Clone(flights)
+	for i := range flights {
+		flights[i].Items = min(max(flights[i].Items, 0), maxItem)
+	}
+	return flights
 }
 
 // cell is what records of one kind compete for.
@@ -148,6 +158,7 @@ func (e *entry) decides() bool { return e.Author.official() && e.Reason != "" }
 // pool is the set of records.
 type pool struct {
 	setup    Setup
+	entries  []entry
 	byID     map[string]*entry
 	byFlight map[string][]*entry
 	sets     int // how many sets heads were looked for in
@@ -161,18 +172,18 @@ func gather(setup Setup, records []Stored) *pool {
 	for i := range setup.Flights {
 		flights[setup.Flights[i].Flight] = &setup.Flights[i]
 	}
-	entries := make([]entry, 0, len(records))
+	p.entries = make([]entry, 0, len(records)) // never grows: byID points into it
 	for i := range records {
 		r := &records[i]
 		if twin := p.byID[r.ID]; twin != nil {
 			twin.Stored = first(twin.Stored, r)
 			continue
 		}
-		entries = append(entries, entry{Stored: r})
-		p.byID[r.ID] = &entries[len(entries)-1]
+		p.entries = append(p.entries, entry{Stored: r})
+		p.byID[r.ID] = &p.entries[len(p.entries)-1]
 	}
-	for i := range entries {
-		e := &entries[i]
+	for i := range p.entries {
+		e := &p.entries[i]
 		e.cell = cellOf(&e.Record)
 		e.bar, e.cause = bar(e.Stored, flights[e.Flight])
 		p.byFlight[e.Flight] = append(p.byFlight[e.Flight], e)
@@ -199,9 +210,9 @@ func first(a, b *Stored) *Stored {
 }
 
 func (p *pool) standings() map[string]Standing {
-	all := make(map[string]Standing, len(p.byID))
-	for id, e := range p.byID {
-		all[id] = e.standing
+	all := make(map[string]Standing, len(p.entries))
+	for i := range p.entries {
+		all[p.entries[i].ID] = p.entries[i].standing
 	}
 	return all
 }

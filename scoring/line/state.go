@@ -75,7 +75,8 @@ type Flight struct {
 	// Counting is the attempt that counts, 0 where the heads contradict.
 	Counting int       `json:"counting"`
 	Attempts []Attempt `json:"attempts"`
-	// Blocks is what keeps the flight from becoming official.
+	// Blocks is what keeps the flight from becoming official: the status, then
+	// rulings by item, penalties by kind, sheets by seat, records by id.
 	Blocks []Block `json:"blocks,omitempty"`
 }
 

@@ -6,11 +6,13 @@ import "slices"
 // flight's status records.
 func (f *flight) decideStatus() {
 	f.state.Counting = 1
-	runs(f.entries, sameCell, func(run []*entry) {
-		if run[0].Kind == KindStatus {
-			f.statuses = f.heads(inForce(run))
+	var said []*entry
+	for _, e := range f.entries {
+		if e.Kind == KindStatus && e.inForce() {
+			said = append(said, e)
 		}
-	})
+	}
+	f.statuses = f.heads(said)
 	if len(f.statuses) == 0 {
 		return
 	}
