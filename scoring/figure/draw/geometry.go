@@ -67,7 +67,7 @@ type piece struct {
 	a, b, c, d point
 	curved     bool
 	dashed     bool
-	part       int // which move it belongs to, -1 for the ways in and out
+	part       int // which leg it belongs to, -1 for the way in and -2 for the way out
 }
 
 // middle is the point half way along.

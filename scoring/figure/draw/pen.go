@@ -13,7 +13,7 @@ const (
 	spinCorner = 5.0
 	shortLine  = 13.0 // a line without marks where many have to fit
 	plainLine  = 22.0 // a line without marks
-	bareWay    = 15.0 // the ways in and out
+	bareWay    = 21.0 // the ways in and out
 )
 
 // A pen draws moves from where it stands.
@@ -71,15 +71,15 @@ func (p *pen) bend(ahead, inward point, radius, degrees float64, dashed bool) {
 
 // wayIn draws the level flight before the first move, wayOut that after the
 // last.
-func (p *pen) wayIn() {
+func (p *pen) wayIn(longer float64) {
 	p.part = -1
 	p.start = p.at
-	p.line(bareWay, p.inverted())
+	p.line(bareWay+longer, p.inverted())
 }
 
-func (p *pen) wayOut() {
-	p.part = -1
-	p.line(bareWay, p.inverted())
+func (p *pen) wayOut(longer float64) {
+	p.part = -2
+	p.line(bareWay+longer, p.inverted())
 }
 
 // straight draws a line with its rotations about the middle.

@@ -134,6 +134,11 @@ func endsOverlap(p *plan) (cost float64) {
 			cost += 5
 		}
 	}
+	for i := range p.marks {
+		if b := p.marks[i].box(); b.meets(dot) || b.meets(bar) {
+			cost += 5
+		}
+	}
 	if dot.meets(bar) {
 		cost += 5
 	}
@@ -152,6 +157,9 @@ func (p *plan) barBox() box {
 // alongEachOther measures how far two pieces run side by side, so near that
 // they would be taken for one. A curve counts as two straight lines.
 func alongEachOther(p, q *piece) (cost float64) {
+	if apart(p.a.x, p.d.x, q.a.x, q.d.x) || apart(p.a.y, p.d.y, q.a.y, q.d.y) {
+		return 0
+	}
 	var left, right [2]stretch
 	for _, s := range p.stretches(&left) {
 		for _, t := range q.stretches(&right) {
@@ -160,6 +168,12 @@ func alongEachOther(p, q *piece) (cost float64) {
 	}
 	return cost
 }
+
+// near is how far apart two lines may be and be taken for one.
+const near = 7.0
+
+// apart tells whether two stretches of an axis are farther apart than near.
+func apart(a, b, c, d float64) bool { return max(a, b)+near < min(c, d) || max(c, d)+near < min(a, b) }
 
 // A stretch is a straight line from a to d.
 type stretch struct{ a, d point }
@@ -176,7 +190,6 @@ func (p *piece) stretches(into *[2]stretch) []stretch {
 
 // along is how much of two stretches lies side by side.
 func (s stretch) along(t stretch) float64 {
-	const near = 7.0
 	way := s.d.minus(s.a)
 	length := way.length()
 	along := way.times(1 / max(length, 1e-9))
@@ -197,6 +210,9 @@ func abs(f float64) float64 { return max(f, -f) }
 // place stands each mark's label where it is on nothing else, as near as it
 // can.
 func place(p plan) []label {
+	if p.crowded() {
+		return nil
+	}
 	labels := make([]label, 0, len(p.marks))
 	for i := range p.marks {
 		if p.marks[i].label != "" {

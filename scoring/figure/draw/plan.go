@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"halfpoint/scoring/figure"
 )
@@ -18,15 +19,15 @@ type plan struct {
 
 // styling is what may be chosen so that nothing lies on top of anything else.
 type styling struct {
-	longer float64                      // how much longer than needed lines inside the figure are
-	slope  float64                      // how much longer yet the last slope is
+	longer float64                      // how much longer than needed the lines inside the figure are, and the way in where there is no slope
+	slope  float64                      // how much longer yet the last slope is, or the way out where there is none
 	shifts [figure.MaxMoves + 2]float64 // of each leg's marks along their line
 }
 
-// Tried in turn until nothing overlaps: other heights of the way out, then
-// longer lines.
+// Tried in turn until nothing overlaps: other ends of the figure, then longer
+// lines.
 var (
-	slopes  = [...]float64{0, 9, -6, 18, 27}
+	slopes  = [...]float64{0, 9, -9, 18, 27}
 	lengths = [...]float64{0, 16, 32}
 )
 
@@ -38,45 +39,60 @@ func lay(s Subject, wind Wind) plan {
 	if wind == FromLeft {
 		flip = -1
 	}
-	d := drafter{legs: legs, trace: trace, flip: flip, slope: lastSlope(legs), inner: inner(legs)}
+	pivots := slices.ContainsFunc(legs, func(l leg) bool { return l.Kind == figure.Pivot })
+	d := drafter{pivots: pivots, legs: legs, trace: trace, flip: flip, slope: lastSlope(legs), inner: inner(legs)}
 	var best plan
 	bestCost := math.Inf(1)
 	for _, longer := range lengths {
 		for _, slope := range slopes {
-			p, cost := d.try(styling{longer: longer, slope: slope})
+			if d.pivots { // the line down is on the side of the way out: better above the way in
+				slope = -slope
+			}
+			p, cost := d.try(styling{longer: longer, slope: max(slope, 4-d.inner)})
 			if cost < bestCost {
 				best, bestCost = p, cost
 				d.spare = plan{}
 			} else {
 				d.spare = p
 			}
-			if cost == 0 || d.slope < 0 {
+			if cost == 0 || best.crowded() {
 				break
 			}
 		}
-		if bestCost == 0 || len(legs) > 24 {
+		if bestCost == 0 || best.crowded() {
 			break
 		}
 	}
 	return best
 }
 
+// crowded tells that there is more than any figure that is flown has: it is
+// drawn as it comes and without labels, so that the work stays bounded.
+func (p *plan) crowded() bool { return len(p.marks) > 32 || len(p.pieces) > 256 }
+
 // A drafter draws one figure in different stylings.
 type drafter struct {
-	legs  []leg
-	trace figure.Trace
-	flip  float64
-	slope int     // the leg whose length is chosen, -1 for none
-	inner float64 // how long the lines inside the figure are
-	spare plan    // to be drawn over
+	legs   []leg
+	trace  figure.Trace
+	flip   float64
+	slope  int     // the leg whose length is chosen, -1 for none
+	pivots bool    // whether there is a stall turn
+	inner  float64 // how long the lines inside the figure are
+	spare  plan    // to be drawn over
 }
 
 // try draws the figure, moves marks along their lines where something crosses
 // there, and counts what still lies on top of something else.
 func (d *drafter) try(style styling) (plan, float64) {
 	p := d.draw(style, d.spare)
+	if p.crowded() {
+		return p, 0
+	}
 	if shift(&p, d.legs, &style) {
 		p = d.draw(style, p)
+	}
+	if d.slope < 0 { // only the way out can be chosen
+		return p, endsOverlap(&p)
 	}
 	return p, overlaps(&p)
 }
@@ -89,16 +105,20 @@ func (d *drafter) draw(style styling, over plan) plan {
 	}
 	final := d.trace.States[len(d.trace.States)-1]
 	_, p.whole = final.Attitude()
+	in, out := 0.0, 0.0
+	if d.slope < 0 {
+		in, out = style.longer, max(0, style.slope)
+	}
 	p.toward = side(p.project(final.Nose), d.flip)
 	if len(d.legs) == 0 || !d.legs[0].first {
-		p.wayIn()
+		p.wayIn(in)
 	}
 	for i := range d.legs {
 		p.part = i
 		p.leg(d, i)
 	}
 	if p.whole && (len(d.legs) == 0 || !d.legs[len(d.legs)-1].last) {
-		p.wayOut()
+		p.wayOut(out)
 	}
 	p.end, p.out = p.at, p.project(p.state.Nose).unit()
 	return p.plan
