@@ -50,7 +50,7 @@ func (f *flight) settleOthers(list []*entry) {
 }
 
 func (f *flight) attempt(n int, entries []*entry) Attempt {
-	a := Attempt{Attempt: n}
+	a := Attempt{Attempt: n, Sheets: make([]Sheet, 0, len(f.plan.Panel))}
 	byJudge := map[string][]*entry{}
 	runs(entries, func(a, b *cell) bool { return a.judge == b.judge && a.ofSheet() == b.ofSheet() }, func(run []*entry) {
 		if run[0].cell.ofSheet() {
