@@ -57,8 +57,8 @@ type Category struct {
 	ID         string      `json:"id"`
 	Name       string      `json:"name"`
 	Combine    Combine     `json:"combine"`
-	Entries    []Entry     `json:"entries"`
-	Programmes []Programme `json:"programmes"` // in the order flown
+	Entries    []Entry     `json:"entries,omitzero"`
+	Programmes []Programme `json:"programmes,omitzero"` // in the order flown
 }
 
 // How programmes add up to a total.
@@ -70,10 +70,10 @@ const (
 
 // Combine says how the programmes of a category add up.
 type Combine struct {
-	By       string             `json:"by"`                  // BySum when left out
-	Weights  map[string]float64 `json:"weights,omitempty"`   // by programme id, adding up to 1; a programme left out weighs 0
-	TieBreak []string           `json:"tie_break,omitempty"` // programme ids whose published scores break ties, in order
-	TeamBest int                `json:"team_best"`           // members counted for a team, 3 when left out, 0 for no teams
+	By       string             `json:"by"`                 // BySum when left out
+	Weights  map[string]float64 `json:"weights,omitempty"`  // by programme id, adding up to 1; a programme left out weighs 0
+	TieBreak []string           `json:"tie_break,omitzero"` // programme ids whose published scores break ties, in order
+	TeamBest int                `json:"team_best"`          // members counted for a team, 3 when left out, 0 for no teams
 }
 
 // DefaultTeamBest is how many members count for a team where nothing is said.
@@ -102,9 +102,9 @@ type Programme struct {
 	Cut      int       `json:"cut"`    // how many go on after it, 0 for all
 	Counts   bool      `json:"counts"` // true when left out; false adds nothing to totals, ties and cuts
 	Method   Method    `json:"method"`
-	Panel    []string  `json:"panel"` // judge ids, seat 1 first
+	Panel    []string  `json:"panel,omitzero"` // judge ids, seat 1 first
 	Sequence *Sequence `json:"sequence,omitempty"`
-	Flights  []Flight  `json:"flights"` // in the order of the results
+	Flights  []Flight  `json:"flights,omitzero"` // in the order of the results
 }
 
 // OwnSequences tells whether each pilot flies a sequence of their own.
@@ -188,8 +188,8 @@ type K = figure.K
 type Item struct {
 	Kind     string   `json:"kind"`
 	K        K        `json:"k"`
-	Elements []string `json:"elements,omitempty"` // catalogue numbers, as typed
-	Class    string   `json:"class,omitempty"`    // given where it is not the one that follows from the elements
+	Elements []string `json:"elements,omitzero"` // catalogue numbers, as typed
+	Class    string   `json:"class,omitempty"`   // given where it is not the one that follows from the elements
 	Name     string   `json:"name,omitempty"`
 
 	// What only the figure's drawing and call need: no number of a result
@@ -214,9 +214,9 @@ type Flight struct {
 	Pilot     string    `json:"pilot"`
 	Status    string    `json:"status"`
 	Sequence  *Sequence `json:"sequence,omitempty"` // in a free or freestyle only
-	Sheets    []Sheet   `json:"sheets"`
-	Rulings   []Ruling  `json:"rulings,omitempty"`
-	Penalties []Penalty `json:"penalties,omitempty"`
+	Sheets    []Sheet   `json:"sheets,omitzero"`
+	Rulings   []Ruling  `json:"rulings,omitzero"`
+	Penalties []Penalty `json:"penalties,omitzero"`
 }
 
 // ScoresZero tells whether the flight scores 0 without having been graded:
@@ -230,8 +230,8 @@ type Sheet struct {
 	Judge   string   `json:"judge"`
 	By      string   `json:"by,omitempty"` // the judge who sat in the seat, where it was another
 	Absent  bool     `json:"absent,omitempty"`
-	Grades  []Grade  `json:"grades"`            // one for each item, or none from an absent seat
-	Remarks []string `json:"remarks,omitempty"` // one for each item, or none
+	Grades  []Grade  `json:"grades,omitzero"`  // one for each item, or none from an absent seat
+	Remarks []string `json:"remarks,omitzero"` // one for each item, or none
 }
 
 // The rulings of a chief judge.

@@ -124,6 +124,12 @@ func (v Value) IsList() bool {
 	return ok
 }
 
+// Len is how many values a list holds, 0 for anything else.
+func (v Value) Len() int {
+	list, _ := v.raw.([]any)
+	return len(list)
+}
+
 // ReportTo is the same value with its complaints going to another report.
 func (v Value) ReportTo(report *Report) Value {
 	v.report = report
@@ -230,6 +236,37 @@ func (v Value) AnyObject() (Object, bool) {
 		return Object{}, false
 	}
 	return Object{Value: v, fields: raw}, true
+}
+
+// JSON writes the value as compact JSON: fields in the order written, numbers
+// as written.
+func (v Value) JSON() json.RawMessage { return appendJSON(nil, v.raw) }
+
+func appendJSON(b []byte, raw any) []byte {
+	switch raw := raw.(type) {
+	case []any:
+		b = append(b, '[')
+		for i, one := range raw {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			b = appendJSON(b, one)
+		}
+		return append(b, ']')
+	case []field:
+		b = append(b, '{')
+		for i, f := range raw {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			b = appendJSON(append(appendJSON(b, f.name), ':'), f.value)
+		}
+		return append(b, '}')
+	case json.Number:
+		return append(b, raw...)
+	}
+	text, _ := json.Marshal(raw) // a text, true, false or null: never an error
+	return append(b, text...)
 }
 
 func (v Value) kind() string {
