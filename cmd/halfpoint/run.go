@@ -25,11 +25,11 @@ const (
 
 // run is the whole program: it returns the status to exit with. SIGINT and
 // SIGTERM cancel the context that every command works under.
-func run(ctx context.Context, args []string, env func(string) string, stdin io.Reader, stdout, stderr io.Writer) int {
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 
-	root := newRootCommand(env)
+	root := newRootCommand()
 	root.SetArgs(args)
 	root.SetIn(stdin)
 	root.SetOut(stdout)
@@ -45,7 +45,7 @@ func run(ctx context.Context, args []string, env func(string) string, stdin io.R
 	return int(statusFailed)
 }
 
-func newRootCommand(_ func(string) string) *cobra.Command {
+func newRootCommand() *cobra.Command {
 	root := &cobra.Command{
 		Use:           "halfpoint",
 		Short:         "Judging and scoring for aerobatic contests",
@@ -53,6 +53,6 @@ func newRootCommand(_ func(string) string) *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.AddCommand()
+	root.AddCommand(newSequenceCommand())
 	return root
 }
