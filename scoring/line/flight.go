@@ -15,7 +15,7 @@ type flight struct {
 }
 
 func (p *pool) flight(plan *FlightSetup) *flight {
-	return &flight{pool: p, plan: plan, entries: p.byFlight[plan.Flight], state: Flight{Flight: plan.Flight, Attempts: []Attempt{}}}
+	return &flight{pool: p, plan: plan, entries: p.byFlight[plan.Flight].entries, state: Flight{Flight: plan.Flight, Attempts: []Attempt{}}}
 }
 
 func (f *flight) resolve() Flight {

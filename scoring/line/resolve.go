@@ -123,8 +123,9 @@ type entry struct {
 	seen       bool // by the closing
 	standing   Standing
 
-	set, at int // the set it is in while heads are looked for, and its place there
-	mark    int // the signature that covers it, while that is looked at
+	cover   []*entry // what it covers, once looked up; nil for what is not here
+	set, at int      // the set it is in while heads are looked for, and its place there
+	mark    int      // the signature that covers it, while that is looked at
 	covered bool
 }
 
@@ -160,17 +161,22 @@ type pool struct {
 	setup    Setup
 	entries  []entry
 	byID     map[string]*entry
-	byFlight map[string][]*entry
+	byFlight map[string]*group
 	sets     int // how many sets heads were looked for in
 	marks    int // how many signatures were looked at
 	scratch  []*entry
 }
 
+// group is the records that name one flight, in order.
+type group struct {
+	plan    *FlightSetup // nil for a flight that the set-up does not know
+	entries []*entry
+}
+
 func gather(setup Setup, records []Stored) *pool {
-	p := &pool{setup: setup, byID: make(map[string]*entry, len(records)), byFlight: map[string][]*entry{}}
-	flights := make(map[string]*FlightSetup, len(setup.Flights))
+	p := &pool{setup: setup, byID: make(map[string]*entry, len(records)), byFlight: map[string]*group{}}
 	for i := range setup.Flights {
-		flights[setup.Flights[i].Flight] = &setup.Flights[i]
+		p.byFlight[setup.Flights[i].Flight] = &group{plan: &setup.Flights[i]}
 	}
 	p.entries = make([]entry, 0, len(records)) // never grows: byID points into it
 	for i := range records {
@@ -184,14 +190,39 @@ func gather(setup Setup, records []Stored) *pool {
 	}
 	for i := range p.entries {
 		e := &p.entries[i]
+		g := p.byFlight[e.Flight]
+		if g == nil {
+			g = &group{}
+			p.byFlight[e.Flight] = g
+		}
 		e.cell = cellOf(&e.Record)
-		e.bar, e.cause = bar(e.Stored, flights[e.Flight])
-		p.byFlight[e.Flight] = append(p.byFlight[e.Flight], e)
+		e.bar, e.cause = bar(e.Stored, g.plan)
+		g.entries = append(g.entries, e)
 	}
-	for _, list := range p.byFlight {
-		slices.SortFunc(list, order)
+	for _, g := range p.byFlight {
+		slices.SortFunc(g.entries, order)
 	}
 	return p
+}
+
+// find returns the records with these ids, nil for one that is not here.
+func (p *pool) find(ids []string) []*entry {
+	if len(ids) == 0 {
+		return nil
+	}
+	found := make([]*entry, len(ids))
+	for i, id := range ids {
+		found[i] = p.byID[id]
+	}
+	return found
+}
+
+// covers returns the records that e covers.
+func (p *pool) covers(e *entry) []*entry {
+	if e.cover == nil {
+		e.cover = p.find(e.Covers)
+	}
+	return e.cover
 }
 
 // first chooses between two records of one id. Stores refuse a second one with

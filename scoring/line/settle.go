@@ -112,17 +112,13 @@ func sameCell(a, b *cell) bool { return *a == *b }
 // unplaced settles the records of flights that the set-up does not know and
 // returns the ids of those that wait for a decision.
 func (p *pool) unplaced() []string {
-	known := make(map[string]bool, len(p.setup.Flights))
-	for _, f := range p.setup.Flights {
-		known[f.Flight] = true
-	}
 	var ids []string
-	for flight, list := range p.byFlight {
-		if known[flight] {
+	for _, g := range p.byFlight {
+		if g.plan != nil {
 			continue
 		}
-		runs(list, sameCell, func(run []*entry) { p.settle(run) })
-		for _, e := range list {
+		runs(g.entries, sameCell, func(run []*entry) { p.settle(run) })
+		for _, e := range g.entries {
 			if waits(e.standing) {
 				ids = append(ids, e.ID)
 			}

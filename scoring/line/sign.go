@@ -75,11 +75,10 @@ func knows(sign *entry, reopens []string) bool {
 // that it covers and that are not here.
 func (f *flight) read(sign *entry, s *Sheet, grades []*entry) (cause string, missing []string) {
 	f.marks++
-	for _, id := range sign.Covers {
-		x := f.byID[id]
+	for i, x := range f.covers(sign) {
 		switch {
 		case x == nil:
-			missing = append(missing, id)
+			missing = append(missing, sign.Covers[i])
 		case x.Kind != KindGrade || !x.cell.sameSheet(&sign.cell) || !x.inForce():
 			cause = CauseCovers
 		default:
@@ -131,8 +130,8 @@ func (f *flight) signedEntries(grades []*entry) (entries []Entry, cause string) 
 // cover marks the grades that the signatures cover.
 func (f *flight) cover(signs []*entry) {
 	for _, s := range signs {
-		for _, id := range s.Covers {
-			f.byID[id].covered = true
+		for _, x := range f.covers(s) {
+			x.covered = true
 		}
 	}
 }

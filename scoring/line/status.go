@@ -96,9 +96,9 @@ func (f *flight) close() {
 
 func (f *flight) see() {
 	var todo []*entry
-	look := func(ids []string, near func(x *entry) bool) {
-		for _, id := range ids {
-			if x := f.byID[id]; x != nil && !x.seen && near(x) {
+	look := func(found []*entry, near func(x *entry) bool) {
+		for _, x := range found {
+			if x != nil && !x.seen && near(x) {
 				x.seen = true
 				todo = append(todo, x)
 			}
@@ -106,7 +106,7 @@ func (f *flight) see() {
 	}
 	for _, s := range f.statuses {
 		if s.Status == StatusClosed {
-			look(s.Covers, func(x *entry) bool {
+			look(f.covers(s), func(x *entry) bool {
 				return x.Flight == s.Flight && x.cell.attempt == f.state.Counting
 			})
 		}
@@ -115,8 +115,9 @@ func (f *flight) see() {
 		e := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		near := func(x *entry) bool { return x.cell.sameSheet(&e.cell) }
-		for _, ids := range [][]string{e.Covers, e.After, e.Replaces, e.Adopts} {
-			look(ids, near)
+		look(f.covers(e), near)
+		for _, ids := range [][]string{e.After, e.Replaces, e.Adopts} {
+			look(f.find(ids), near)
 		}
 	}
 }
