@@ -1,0 +1,24 @@
+import { expect, it } from 'vitest';
+import { fixed, percentOf, signed } from './numbers';
+
+it.each([
+  [7.3, 2, '7.30'],
+  [-4.25, 1, '−4.3'],
+  [-0.04, 1, '0.0'],
+  [0, 1, '0.0'],
+])('fixed %s', (value, decimals, text) => expect(fixed(value, decimals)).toBe(text));
+
+it.each([
+  [4.6, '+4.6'],
+  [-4.6, '−4.6'],
+  [0.04, '0.0'],
+  [-0.04, '0.0'],
+])('signed %s', (value, text) => expect(signed(value, 1)).toBe(text));
+
+it.each([
+  [0, 0],
+  [0.0001, 1],
+  [0.126, 13],
+  [0.9999, 99],
+  [1, 100],
+])('percentOf %s', (share, text) => expect(percentOf(share)).toBe(text));

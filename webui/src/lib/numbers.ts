@@ -1,0 +1,20 @@
+/** Numbers as they are shown: always the same decimals, a real minus sign. */
+
+/** `7.30` */
+export function fixed(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** `+4.6`, `−4.6`, `0.0` */
+export function signed(value: number, decimals: number): string {
+  const text = fixed(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
+
+/** A share from 0 to 1 in whole per cent, never 0 or 100 where it is neither. */
+export function percentOf(share: number): number {
+  if (share <= 0) return 0;
+  if (share >= 1) return 100;
+  return Math.min(99, Math.max(1, Math.round(100 * share)));
+}

@@ -1,0 +1,79 @@
+/** The addresses of the application, and the browser's history under them. */
+
+/** What an address shows. */
+export type Route =
+  | { name: 'contests' }
+  | { name: 'contest'; id: string }
+  | { name: 'programme'; id: string }
+  | { name: 'category'; id: string }
+  | { name: 'flight'; id: string }
+  | { name: 'nowhere' };
+
+const collections = {
+  contests: 'contest',
+  programmes: 'programme',
+  categories: 'category',
+  flights: 'flight',
+} as const;
+
+/** Reads a path; a path that means nothing is `nowhere`. */
+export function match(path: string): Route {
+  const parts = path.split('/').filter((part) => part !== '');
+  if (parts.length === 0) return { name: 'contests' };
+  const [collection = '', id] = parts;
+  if (parts.length !== 2 || id === undefined || !Object.hasOwn(collections, collection)) return { name: 'nowhere' };
+  const text = decoded(id);
+  if (text === undefined) return { name: 'nowhere' };
+  return { name: collections[collection as keyof typeof collections], id: text };
+}
+
+/** Writes the path that `match` reads. */
+export const to = {
+  contests: () => '/',
+  contest: (id: string) => `/contests/${encodeURIComponent(id)}`,
+  programme: (id: string) => `/programmes/${encodeURIComponent(id)}`,
+  category: (id: string) => `/categories/${encodeURIComponent(id)}`,
+  flight: (id: string) => `/flights/${encodeURIComponent(id)}`,
+};
+
+function decoded(part: string): string | undefined {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * Calls `show` with the route of the present address and of every later one.
+ * Plain clicks on links into the application stay in the page.
+ */
+export function follow(show: (route: Route) => void): () => void {
+  const present = () => show(match(location.pathname));
+  const clicked = (event: MouseEvent) => {
+    const path = ownPath(event);
+    if (path === undefined) return;
+    event.preventDefault();
+    history.pushState(null, '', path);
+    scrollTo(0, 0);
+    present();
+  };
+  addEventListener('popstate', present);
+  document.addEventListener('click', clicked);
+  present();
+  return () => {
+    removeEventListener('popstate', present);
+    document.removeEventListener('click', clicked);
+  };
+}
+
+/** The path of the application that a click leads to, if it is the application's to follow. */
+function ownPath(event: MouseEvent): string | undefined {
+  if (event.defaultPrevented || event.button !== 0) return undefined;
+  if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return undefined;
+  const link = event.target instanceof Element ? event.target.closest('a') : null;
+  if (!link || link.target !== '' || link.hasAttribute('download')) return undefined;
+  const url = new URL(link.href, location.href);
+  if (url.origin !== location.origin || url.hash !== '') return undefined;
+  return match(url.pathname).name === 'nowhere' ? undefined : url.pathname + url.search;
+}

@@ -1,0 +1,22 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { defineConfig } from 'vitest/config';
+
+// The service that `npm run dev` talks to.
+const service = process.env.HALFPOINT_URL ?? 'http://127.0.0.1:8080';
+
+export default defineConfig({
+  plugins: [svelte(), svelteTesting()],
+  build: {
+    target: 'es2022',
+    // The server's content policy allows no data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  server: { proxy: { '/api': { target: service, changeOrigin: true } } },
+  test: {
+    environment: 'jsdom',
+    include: ['src/**/*.test.ts'],
+    setupFiles: ['src/lib/test-setup.ts'],
+  },
+});
