@@ -53,6 +53,6 @@ func newRootCommand() *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.AddCommand(newSequenceCommand())
+	root.AddCommand(newScoreCommand(), newSequenceCommand())
 	return root
 }
