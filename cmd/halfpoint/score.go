@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -11,45 +10,54 @@ import (
 	"halfpoint/scoring"
 )
 
-// newScoreCommand computes the results of a contest's bundle.
+const scoreExample = `  halfpoint score contest.json > results.json
+
+  # the three best of the first category
+  halfpoint score contest.json | jq '.categories[0].overall | map(select(.rank != null and .rank <= 3))'`
+
+// newScoreCommand scores a contest that is all in one file.
 func newScoreCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "score BUNDLE",
-		Short: "Score a contest from its bundle",
-		Long: `Reads a contest's bundle as JSON from a file, or from standard input for -, and
-prints its results as JSON. No database is needed.
+		Use:   "score BUNDLE.json",
+		Short: "Score a contest from one file and print the results",
+		Long: `Reads a contest as JSON from BUNDLE.json, or from standard input for -, and
+prints its results as JSON. It needs no database, and the same bundle always
+gives the same results.
 
-A bundle with anything wrong in it is refused: nothing is printed, every problem
-with its place stands on standard error, and the status is 2.`,
-		Example: `  halfpoint score contest.json > results.json
-  halfpoint score - < contest.json`,
-		Args: cobra.ExactArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error { return scoreBundle(cmd, args[0]) },
+A bundle with anything wrong in it is refused with status 2: nothing is printed,
+and every problem with its place stands on standard error.`,
+		Example: scoreExample,
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return score(cmd, args[0])
+		},
 	}
 }
 
-func scoreBundle(cmd *cobra.Command, path string) error {
-	from, err := openInput(cmd.InOrStdin(), path)
-	if err != nil {
-		return err
-	}
-	defer from.Close()
-	bundle, err := scoring.ReadBundle(from)
+func score(cmd *cobra.Command, path string) error {
+	bundle, err := readBundle(cmd.InOrStdin(), path)
 	if err != nil {
 		return refuse(cmd, path, err)
 	}
-	encoder := json.NewEncoder(cmd.OutOrStdout())
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(scoring.Score(bundle)); err != nil {
+	results, err := scoring.Score(bundle).Encode()
+	if err != nil {
+		return err
+	}
+	if _, err := cmd.OutOrStdout().Write(results); err != nil {
 		return fmt.Errorf("printing the results: %w", err)
 	}
 	return nil
 }
 
-// openInput opens a file, or standard input for -.
-func openInput(stdin io.Reader, path string) (io.ReadCloser, error) {
+// readBundle reads a bundle from a file, or from standard input for -.
+func readBundle(stdin io.Reader, path string) (*scoring.Bundle, error) {
 	if path == "-" {
-		return io.NopCloser(stdin), nil
+		return scoring.ReadBundle(stdin)
 	}
-	return os.Open(path)
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return scoring.ReadBundle(file)
 }

@@ -2,26 +2,76 @@ package main
 
 import (
 	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
+
+	"halfpoint/scoring"
 )
 
-func TestScorePrintsResultsOrEveryComplaint(t *testing.T) {
-	var stdout, stderr bytes.Buffer
-	status := run(t.Context(), []string{"score", "../../testdata/cases/101.bundle.json"}, nil, &stdout, &stderr)
-	if status != 0 || stderr.Len() > 0 || !strings.HasPrefix(stdout.String(), `{"format":"halfpoint-results/1"`) {
-		t.Errorf("status %d, %q, %.80q", status, stderr.String(), stdout.String())
-	}
+// runScore runs the command with something at standard input.
+func runScore(stdin io.Reader, path string) (stdout, stderr string, err error) {
+	var out, errs bytes.Buffer
+	cmd := newScoreCommand()
+	cmd.SilenceErrors, cmd.SilenceUsage = true, true
+	cmd.SetIn(stdin)
+	cmd.SetOut(&out)
+	cmd.SetErr(&errs)
+	cmd.SetArgs([]string{path})
+	err = cmd.Execute()
+	return out.String(), errs.String(), err
+}
 
-	stdout.Reset()
-	bad := strings.NewReader(`{"format": "halfpoint-bundle/1", "contest": {"name": 1}, "extra": true}`)
-	status = run(t.Context(), []string{"score", "-"}, bad, &stdout, &stderr)
-	if status != 2 || stdout.Len() > 0 {
-		t.Errorf("a bad bundle: status %d, printed %q", status, stdout.String())
+func TestScorePrintsTheSameFromFileAndStandardInput(t *testing.T) {
+	path := filepath.Join("..", "..", "testdata", "cases", "108.bundle.json")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
 	}
-	for _, place := range []string{"contest.name: ", "extra: "} {
-		if !strings.Contains(stderr.String(), place) {
-			t.Errorf("no complaint about %q in %q", place, stderr.String())
+	fromFile, stderr, err := runScore(nil, path)
+	if err != nil || stderr != "" || !strings.HasPrefix(fromFile, `{"format":"halfpoint-results/1","categories":[{"id":"cat",`) {
+		t.Fatalf("%v, printed %.80s and %s", err, fromFile, stderr)
+	}
+	fromInput, stderr, err := runScore(bytes.NewReader(text), "-")
+	if err != nil || stderr != "" || fromInput != fromFile {
+		t.Errorf("from standard input: %v, printed %.80s and %s", err, fromInput, stderr)
+	}
+}
+
+func TestScoreRefusesWithEveryComplaint(t *testing.T) {
+	stdout, stderr, err := runScore(strings.NewReader(`{"format": "other", "judges": [{"id": "j1"}, {"id": "j1"}], "colour": 1}`), "-")
+	if !errors.Is(err, statusBadInput) || stdout != "" {
+		t.Errorf("%v, printed %q", err, stdout)
+	}
+	for _, place := range []string{"format: ", "judges[1].id: ", "pilots: missing", "colour: "} {
+		if !strings.Contains(stderr, place) {
+			t.Errorf("no complaint %q in\n%s", place, stderr)
 		}
+	}
+}
+
+// endless gives spaces for ever.
+type endless struct{}
+
+func (endless) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = ' '
+	}
+	return len(p), nil
+}
+
+func TestScoreRefusesAHugeDocument(t *testing.T) {
+	stdout, stderr, err := runScore(io.LimitReader(endless{}, scoring.MaxBundleBytes+1), "-")
+	if !errors.Is(err, statusBadInput) || stdout != "" || !strings.Contains(stderr, "larger than 64 MiB") {
+		t.Errorf("%v, printed %q and %q", err, stdout, stderr)
+	}
+}
+
+func TestScoreWithoutAFile(t *testing.T) {
+	if _, _, err := runScore(nil, filepath.Join(t.TempDir(), "none.json")); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("a file that is not there: %v", err)
 	}
 }
