@@ -1,0 +1,121 @@
+package cluster
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"sync"
+	"syscall"
+	"time"
+)
+
+// durable: what is answered as committed is on the disk.
+var durable = []string{"fsync=on", "full_page_writes=on", "synchronous_commit=on"}
+
+// reachable: by a socket that only the owner and root can open.
+func reachable(socket string) []string {
+	return []string{"listen_addresses=", "port=" + port, "unix_socket_directories=" + socket, "unix_socket_permissions=0700"}
+}
+
+// A server is the process of a Postgres that we started.
+type server struct {
+	process *os.Process
+	gone    chan struct{} // closed when it has ended
+	once    sync.Once
+}
+
+// launch starts the server and waits until it takes connections.
+func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error) {
+	socket, err := socketFolder(p.owner)
+	if err != nil {
+		return nil, err
+	}
+	s, err := p.spawn(socket, settings)
+	if err != nil {
+		os.RemoveAll(socket)
+		return nil, err
+	}
+	c := &Cluster{socket: socket, server: s}
+	err = c.await(ctx, func() error {
+		select {
+		case <-s.gone:
+			return errStopped
+		default:
+			return nil
+		}
+	})
+	if err == nil {
+		return c, nil
+	}
+	c.Stop()
+	// Another process may have been faster by a hair: then that one serves.
+	if other, otherErr := p.running(ctx); other != nil || otherErr != nil {
+		return other, otherErr
+	}
+	return nil, fmt.Errorf("starting Postgres: %w: %s", err, p.lastWords())
+}
+
+// spawn starts the process. It is to end when we do, even by a kill, and the
+// kernel knows us by the thread that started it: that thread is kept for as
+// long as the server runs.
+func (p *place) spawn(socket string, settings []string) (*server, error) {
+	log, err := os.OpenFile(p.log(), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
+	if err != nil {
+		return nil, fmt.Errorf("the log of Postgres: %w", err)
+	}
+	defer log.Close()
+	args := []string{"-D", p.data}
+	for _, setting := range slices.Concat(durable, settings, reachable(socket)) {
+		args = append(args, "-c", setting) // of two the later one holds
+	}
+	cmd := exec.Command(filepath.Join(p.programs.dir, "postgres"), args...)
+	cmd.Stderr = log
+	p.prepare(cmd)
+	s := &server{gone: make(chan struct{})}
+	started := make(chan error)
+	go func() {
+		runtime.LockOSThread()
+		defer close(s.gone)
+		err := cmd.Start()
+		s.process = cmd.Process
+		started <- err
+		if err == nil {
+			cmd.Wait() // how it ended stands in its log
+		}
+	}()
+	if err := <-started; err != nil {
+		return nil, fmt.Errorf("starting Postgres: %w", err)
+	}
+	return s, nil
+}
+
+// stop ends the sessions and the server; one that does not end in time is left
+// to read its log at the next start.
+func (s *server) stop() {
+	s.once.Do(func() {
+		s.process.Signal(syscall.SIGINT) // fast
+		select {
+		case <-s.gone:
+		case <-time.After(stopTimeout):
+			s.process.Signal(syscall.SIGQUIT) // immediate
+			<-s.gone
+		}
+	})
+}
+
+func (p *place) log() string { return filepath.Join(p.dir, "postgres.log") }
+
+// lastWords is the end of the server's log.
+func (p *place) lastWords() string {
+	text, err := os.ReadFile(p.log())
+	if err != nil {
+		return err.Error()
+	}
+	lines := bytes.Split(bytes.TrimSpace(text), []byte("\n"))
+	return string(bytes.Join(lines[max(0, len(lines)-5):], []byte("\n")))
+}
