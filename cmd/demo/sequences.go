@@ -34,7 +34,7 @@ func readFigures() ([]scoring.Item, error) {
 		}
 		k, err := one.K.Int64()
 		if err != nil {
-			return nil, fmt.Errorf("K of figure %d of the demo: %w", i, err)
+			return nil, fmt.Errorf("reading figure %d of the demo: its K: %w", i, err)
 		}
 		items[i] = scoring.Item{Kind: scoring.Figure, K: scoring.K(10 * k), Elements: one.Elements, Entry: one.Entry, Moves: one.Moves}
 	}
@@ -45,7 +45,7 @@ func readFigures() ([]scoring.Item, error) {
 // does not move when another changes.
 func draw(name string) *rand.Rand {
 	h := fnv.New64a()
-	h.Write([]byte(name))
+	_, _ = h.Write([]byte(name)) // a hash never fails
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 

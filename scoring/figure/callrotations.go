@@ -59,7 +59,7 @@ func (c *caller) onLine(s State) string {
 // rotation tells one, opposite where the last one before it on its line went
 // to the other side.
 func (c *caller) rotation(r, last *Rotation) string {
-	text := ""
+	var text string
 	switch {
 	case r.Kind == Roll && r.Points > 0:
 		text = c.pointRoll(r.Quarters*r.Points/4, r.Points)

@@ -85,7 +85,7 @@ func readLine(_ document.Object, named document.Value) Move {
 
 func readArc(o document.Object, named document.Value) Move {
 	m := Move{Kind: Arc, Push: readFlag(o, "push")}
-	m.Degrees, _ = readStep(named, 45, 45, 360)
+	m.Degrees = readStep(named, 45, 45, 360)
 	if apex, there := o.Optional("apex"); there {
 		m.Rotations = readRotations(apex)
 	}
@@ -98,7 +98,7 @@ func readArc(o document.Object, named document.Value) Move {
 			at.Complain("an arc of 45 has no multiple of 45 inside it")
 			return m
 		}
-		m.At, _ = readStep(at, 45, 45, last)
+		m.At = readStep(at, 45, 45, last)
 	}
 	return m
 }
@@ -108,7 +108,7 @@ func readTurn(o document.Object, named document.Value) Move {
 		Kind: Turn, Left: readFlag(o, "left"),
 		Inward: readFlag(o, "inward"), Alternate: readFlag(o, "alternate"),
 	}
-	m.Degrees, _ = readStep(named, 90, 90, 360)
+	m.Degrees = readStep(named, 90, 90, 360)
 	if rolls, there := o.Optional("rolls"); there {
 		m.HalfRolls, _ = readShare(rolls, 2, 0, 8)
 	}
@@ -210,18 +210,18 @@ func readFlag(o document.Object, name string) bool {
 	return yes
 }
 
-// readStep reads a multiple of step from low to high.
-func readStep(v document.Value, step, low, high int) (int, bool) {
+// readStep reads a multiple of step from low to high, 0 where it is none.
+func readStep(v document.Value, step, low, high int) int {
 	f, ok := v.Real()
 	if !ok {
-		return 0, false
+		return 0
 	}
 	if f < float64(low) || f > float64(high) || f != float64(int(f)) || int(f)%step != 0 {
 		text, _ := v.Number()
 		v.Complain("%s is not a multiple of %d from %d to %d", text, step, low, high)
-		return 0, false
+		return 0
 	}
-	return int(f), true
+	return int(f)
 }
 
 // readShare reads a number of turns as whole parts of one, at least low parts

@@ -27,10 +27,10 @@ func newLabel(text string, at point) label {
 func textWidth(text string) float64 {
 	width := 0.0
 	for _, r := range text {
-		switch {
-		case r == '.' || r == ' ':
+		switch r {
+		case '.', ' ':
 			width += 0.3
-		case r == '¼' || r == '½' || r == '¾':
+		case '¼', '½', '¾':
 			width += 0.85
 		default:
 			width += 0.6
