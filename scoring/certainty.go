@@ -80,3 +80,11 @@ func certaintyOf(count []int32) (c Certainty) {
 	}
 	return c
 }
+
+func grid[T any](rows, columns int) [][]T {
+	g := make([][]T, rows)
+	for i := range g {
+		g[i] = make([]T, columns)
+	}
+	return g
+}

@@ -16,19 +16,19 @@ func scoreConsensus(t *Table) ([]flightFit, bool) {
 	if len(flights) < leastFlights {
 		return nil, false
 	}
-	p, rows := newProblem(t.Programme, flights, t.Seats)
-	if p.seatsWithCells() < leastSeats {
+	table, keys := gradeTable(t.Programme, flights, t.Seats)
+	if table.seatsWithCells() < leastSeats {
 		return nil, false
 	}
-	found := solvePlain(p)
+	found := new(Solver).Solve(table)
 	fits := make([]flightFit, len(flights))
 	for i, f := range flights {
 		fits[i] = newFlightFit(f)
 		fits[i].trust = make([]*Trust, len(f.Cells))
-		fits[i].weights = shares(found.weights)
+		fits[i].weights = shares(found.Weights)
 	}
-	for r, row := range rows {
-		fits[row.flight].addRow(p, found, r, row.item)
+	for r, key := range keys {
+		fits[key.flight].addRow(table, found, r, key.item)
 	}
 	for i, f := range flights {
 		fits[i].standardError = math.Sqrt(fits[i].standardError)
@@ -37,25 +37,27 @@ func scoreConsensus(t *Table) ([]flightFit, bool) {
 	return fits, true
 }
 
-// newProblem lists the rows of the scored flights that are fitted, with the
+// gradeTable lists the rows of the scored flights that are fitted, with the
 // flight and item of each. Rows of zeros only are left out: they count 0 for
 // every seat.
-func newProblem(programme *Programme, flights []*CleanFlight, seats int) (*problem, []rowKey) {
-	groups, n := groupRows(programme, flights)
-	p := &problem{seats: seats, flights: len(flights), groups: n, options: programme.Method}
+func gradeTable(p *Programme, flights []*CleanFlight, seats int) (*GradeTable, []rowKey) {
+	groups, n := groupRows(p, flights)
+	t := &GradeTable{Seats: seats, Flights: len(flights), Groups: n, Options: p.Method}
 	var keys []rowKey
 	for i, f := range flights {
-		p.items += float64(len(f.Items)) / float64(len(flights))
+		t.MeanItems += float64(len(f.Items)) / float64(len(flights))
 		for item := range f.Items {
 			cells := f.Row(item)
 			if zerosOnly(cells) {
 				continue
 			}
 			keys = append(keys, rowKey{i, item})
-			p.rows = append(p.rows, problemRow{i, groups[i][item], float64(f.Items[item].K) / 10, gradesOf(cells)})
+			t.Rows = append(t.Rows, GradeRow{
+				Flight: i, Group: groups[i][item], K: float64(f.Items[item].K) / 10, Grades: gradesOf(cells),
+			})
 		}
 	}
-	return p, keys
+	return t, keys
 }
 
 func zerosOnly(cells []Cell) bool {
@@ -78,10 +80,10 @@ func gradesOf(cells []Cell) []float64 {
 	return grades
 }
 
-func (p *problem) seatsWithCells() (n int) {
-	for seat := range p.seats {
-		for _, row := range p.rows {
-			if !math.IsNaN(row.grades[seat]) {
+func (t *GradeTable) seatsWithCells() (n int) {
+	for seat := range t.Seats {
+		for _, row := range t.Rows {
+			if !math.IsNaN(row.Grades[seat]) {
 				n++
 				break
 			}
@@ -92,30 +94,31 @@ func (p *problem) seatsWithCells() (n int) {
 
 // addRow puts a fitted row into the fit of its flight. The standard error is
 // still a variance while rows are added.
-func (fit *flightFit) addRow(p *problem, found *solution, r, item int) {
-	row, fitted := p.rows[r], found.value[r]
+func (fit *flightFit) addRow(t *GradeTable, found *Fit, r, item int) {
+	row, fitted := t.Rows[r], found.Values[r]
 	counted := clamp(fitted, 0, MaxGrade.Points())
-	fit.panelScore += row.k * counted
-	trusts := make([]Trust, p.seats)
+	fit.panelScore += row.K * counted
+	trusts := make([]Trust, t.Seats)
 	all, variance := 0.0, 0.0
-	for seat, trust := range found.trust[r] {
-		at := item*p.seats + seat
+	for seat, y := range row.Grades {
+		at := item*t.Seats + seat
 		trusts[seat].Fitted = fitted
 		fit.trust[at] = &trusts[seat]
-		if math.IsNaN(row.grades[seat]) {
+		if math.IsNaN(y) {
 			fit.used[at] = counted
 			continue
 		}
-		fit.used[at], trusts[seat].Weight = found.used[r][seat], trust
+		trust := found.Trust[r*t.Seats+seat]
+		fit.used[at], trusts[seat].Weight = found.Used[r*t.Seats+seat], trust
 		if trust < leastTrust && fit.reasons[at] == NoReason {
 			fit.reasons[at] = ReasonOutlier
 		}
-		omega := found.weights[seat] * trust
+		omega := found.Weights[seat] * trust
 		all += omega
-		variance += omega * omega * found.variances[seat]
+		variance += omega * omega * found.Variances[seat]
 	}
 	if all > 0 {
-		fit.standardError += row.k * row.k * variance / (all * all)
+		fit.standardError += row.K * row.K * variance / (all * all)
 	}
 }
 

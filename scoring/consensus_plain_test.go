@@ -5,51 +5,9 @@ import (
 	"slices"
 )
 
-// A problem is what the consensus is sought for: a table of grades by row (an
-// item of a flight), then seat.
-type problem struct {
-	seats   int
-	flights int     // scored flights, those without a row here included
-	groups  int     // rows of a group share each seat's shift
-	items   float64 // mean number of items of a scored flight
-	rows    []problemRow
-	options Method
-}
-
-type problemRow struct {
-	flight, group int
-	k             float64
-	grades        []float64 // points by seat, NaN for a gap; at least one is there
-}
-
-// A solution is what the consensus found.
-type solution struct {
-	value     []float64   // by row: the consensus
-	used      [][]float64 // by row, then seat: the grade without the seat's style and shift, NaN for a gap
-	trust     [][]float64 // by row, then seat: of the cell, times the flight's
-	weights   []float64   // by seat, not yet adding up to 1
-	variances []float64   // by seat
-	rounds    int         // until it ended
-}
-
-// The constants of the consensus.
-const (
-	leastDeviation  = 0.25   // half of a grade's step
-	normalMedian    = 0.6745 // median |x| of a standard normal x
-	clampAt         = 3      // deviations at which squares are clamped
-	leastVariance   = 0.15   // of the median variance of the seats
-	settleRounds    = 100    // in which variances, weights and scales are renewed
-	mostRounds      = 500
-	tolerance       = 1e-9
-	leastStretch    = 0.5
-	mostStretch     = 2
-	leastSeatWeight = 0.25
-	mostSeatWeight  = 2
-)
-
 // solvePlain finds the consensus step by step as the method is written down,
 // for reading and for holding Solver against.
-func solvePlain(p *problem) *solution {
+func solvePlain(p *GradeTable) *Fit {
 	s := newPlain(p)
 	s.matchStyle()
 	s.start()
@@ -70,7 +28,7 @@ func solvePlain(p *problem) *solution {
 
 // plain is the state of solvePlain. All by row, then seat where there are two.
 type plain struct {
-	*problem
+	*GradeTable
 	z, e, h   [][]float64 // grade in the panel's style, residual, cell trust
 	a         []float64   // consensus by row
 	b         [][]float64 // shift by group, then seat
@@ -84,29 +42,21 @@ type plain struct {
 	rounds    int
 }
 
-func grid[T any](rows, columns int) [][]T {
-	g := make([][]T, rows)
-	for i := range g {
-		g[i] = make([]T, columns)
-	}
-	return g
-}
-
-func newPlain(p *problem) *plain {
+func newPlain(p *GradeTable) *plain {
 	s := &plain{
-		problem: p,
-		z:       grid[float64](len(p.rows), p.seats), e: grid[float64](len(p.rows), p.seats), h: grid[float64](len(p.rows), p.seats),
-		a: make([]float64, len(p.rows)), b: grid[float64](p.groups, p.seats), f: grid[float64](p.flights, p.seats),
-		w: make([]float64, p.seats), v: make([]float64, p.seats), cells: make([]int, p.seats),
-		inGroup: grid[int](p.groups, p.seats), inFlight: grid[int](p.flights, p.seats), freedom: make([]float64, p.seats),
+		GradeTable: p,
+		z:          grid[float64](len(p.Rows), p.Seats), e: grid[float64](len(p.Rows), p.Seats), h: grid[float64](len(p.Rows), p.Seats),
+		a: make([]float64, len(p.Rows)), b: grid[float64](p.Groups, p.Seats), f: grid[float64](p.Flights, p.Seats),
+		w: make([]float64, p.Seats), v: make([]float64, p.Seats), cells: make([]int, p.Seats),
+		inGroup: grid[int](p.Groups, p.Seats), inFlight: grid[int](p.Flights, p.Seats), freedom: make([]float64, p.Seats),
 	}
-	for r, row := range p.rows {
-		for j, y := range row.grades {
+	for r, row := range p.Rows {
+		for j, y := range row.Grades {
 			s.z[r][j] = y
 			if !math.IsNaN(y) {
 				s.cells[j]++
-				s.inGroup[row.group][j]++
-				s.inFlight[row.flight][j]++
+				s.inGroup[row.Group][j]++
+				s.inFlight[row.Flight][j]++
 			}
 		}
 	}
@@ -122,8 +72,8 @@ func newPlain(p *problem) *plain {
 
 // each goes through the cells.
 func (s *plain) each(use func(r, j int)) {
-	for r, row := range s.rows {
-		for j, y := range row.grades {
+	for r, row := range s.Rows {
+		for j, y := range row.Grades {
 			if !math.IsNaN(y) {
 				use(r, j)
 			}
@@ -133,12 +83,12 @@ func (s *plain) each(use func(r, j int)) {
 
 // matchStyle brings the seats' spreads within the groups together.
 func (s *plain) matchStyle() {
-	if !s.options.Style {
+	if !s.Options.Style {
 		return
 	}
-	level := grid[float64](s.groups, s.seats)
-	s.each(func(r, j int) { level[s.rows[r].group][j] += s.z[r][j] })
-	groupLevel := make([]float64, s.groups)
+	level := grid[float64](s.Groups, s.Seats)
+	s.each(func(r, j int) { level[s.Rows[r].Group][j] += s.z[r][j] })
+	groupLevel := make([]float64, s.Groups)
 	for g := range level {
 		var m moments
 		for j, n := range s.inGroup[g] {
@@ -151,18 +101,18 @@ func (s *plain) matchStyle() {
 	}
 	var apart []float64
 	s.each(func(r, j int) {
-		s.e[r][j] = s.z[r][j] - level[s.rows[r].group][j]
+		s.e[r][j] = s.z[r][j] - level[s.Rows[r].Group][j]
 		apart = append(apart, math.Abs(s.e[r][j]))
 	})
 	stretch := s.stretches(max(leastDeviation, median(apart)/normalMedian))
-	s.each(func(r, j int) { s.z[r][j] = groupLevel[s.rows[r].group] + s.e[r][j]*stretch[j] })
+	s.each(func(r, j int) { s.z[r][j] = groupLevel[s.Rows[r].Group] + s.e[r][j]*stretch[j] })
 }
 
 // stretches is how each seat's differences from its level are multiplied.
 func (s *plain) stretches(deviation float64) []float64 {
-	squares := make([]float64, s.seats)
+	squares := make([]float64, s.Seats)
 	s.each(func(r, j int) { squares[j] += clampedSquare(s.e[r][j], deviation) })
-	freedom := make([]float64, s.seats)
+	freedom := make([]float64, s.Seats)
 	for _, counts := range s.inGroup {
 		for j, n := range counts {
 			freedom[j] += float64(max(n-1, 0))
@@ -177,7 +127,7 @@ func (s *plain) stretches(deviation float64) []float64 {
 			squares[j] = 0
 		}
 	}
-	stretch := make([]float64, s.seats)
+	stretch := make([]float64, s.Seats)
 	for j, square := range squares {
 		stretch[j] = 1
 		if square > 0 {
@@ -189,7 +139,7 @@ func (s *plain) stretches(deviation float64) []float64 {
 
 // start takes each row's median and trusts everyone.
 func (s *plain) start() {
-	for r := range s.rows {
+	for r := range s.Rows {
 		var there []float64
 		for _, z := range s.z[r] {
 			if !math.IsNaN(z) {
@@ -210,16 +160,16 @@ func (s *plain) start() {
 }
 
 // trust is that of a cell and of its seat for the whole flight.
-func (s *plain) trust(r, j int) float64 { return s.h[r][j] * s.f[s.rows[r].flight][j] }
+func (s *plain) trust(r, j int) float64 { return s.h[r][j] * s.f[s.Rows[r].Flight][j] }
 
 // shiftSeats finds how far each seat is above the consensus in each group, less
 // the panel's mean shift.
 func (s *plain) shiftSeats() {
-	trusts := grid[float64](s.groups, s.seats)
-	sums := grid[float64](s.groups, s.seats)
+	trusts := grid[float64](s.Groups, s.Seats)
+	sums := grid[float64](s.Groups, s.Seats)
 	s.each(func(r, j int) {
-		trusts[s.rows[r].group][j] += s.trust(r, j)
-		sums[s.rows[r].group][j] += s.trust(r, j) * (s.z[r][j] - s.a[r])
+		trusts[s.Rows[r].Group][j] += s.trust(r, j)
+		sums[s.Rows[r].Group][j] += s.trust(r, j) * (s.z[r][j] - s.a[r])
 	})
 	for g := range s.b {
 		mean, weight := 0.0, 0.0
@@ -242,11 +192,11 @@ func (s *plain) shiftSeats() {
 // agree finds the consensus of each row and the residuals, and says how far the
 // consensus moved at most.
 func (s *plain) agree() (moved float64) {
-	for r := range s.rows {
+	for r := range s.Rows {
 		sum, trust := 0.0, 0.0
 		for j, z := range s.z[r] {
 			if !math.IsNaN(z) {
-				sum += s.w[j] * s.trust(r, j) * (z - s.b[s.rows[r].group][j])
+				sum += s.w[j] * s.trust(r, j) * (z - s.b[s.Rows[r].Group][j])
 				trust += s.w[j] * s.trust(r, j)
 			}
 		}
@@ -255,7 +205,7 @@ func (s *plain) agree() (moved float64) {
 			s.a[r] = sum / trust
 		}
 	}
-	s.each(func(r, j int) { s.e[r][j] = s.z[r][j] - s.b[s.rows[r].group][j] - s.a[r] })
+	s.each(func(r, j int) { s.e[r][j] = s.z[r][j] - s.b[s.Rows[r].Group][j] - s.a[r] })
 	return moved
 }
 
@@ -286,7 +236,7 @@ func (s *plain) weighSeats() {
 		}
 	}
 	for j := range s.w {
-		if s.cells[j] > 0 && s.options.SeatWeights != Equal {
+		if s.cells[j] > 0 && s.Options.SeatWeights != Equal {
 			s.w[j] = (s.w[j] + clamp(1/s.v[j]/precision.mean(), leastSeatWeight, mostSeatWeight)) / 2
 		}
 	}
@@ -297,7 +247,7 @@ func (s *plain) weighSeats() {
 func (s *plain) trustCells() {
 	s.each(func(r, j int) {
 		s.h[r][j] = 0
-		if end := s.options.Outlier * math.Sqrt(s.v[j]); math.Abs(s.e[r][j]) < end {
+		if end := s.Options.Outlier * math.Sqrt(s.v[j]); math.Abs(s.e[r][j]) < end {
 			u := s.e[r][j] / end
 			s.h[r][j] = (1 - u*u) * (1 - u*u)
 		}
@@ -306,10 +256,10 @@ func (s *plain) trustCells() {
 
 // trustFlights trusts a seat less for a flight for or against which it leans.
 func (s *plain) trustFlights(renewScale bool) {
-	lean, trust := grid[float64](s.flights, s.seats), grid[float64](s.flights, s.seats)
+	lean, trust := grid[float64](s.Flights, s.Seats), grid[float64](s.Flights, s.Seats)
 	s.each(func(r, j int) {
-		lean[s.rows[r].flight][j] += s.rows[r].k * s.h[r][j] * s.e[r][j]
-		trust[s.rows[r].flight][j] += s.rows[r].k * s.h[r][j]
+		lean[s.Rows[r].Flight][j] += s.Rows[r].K * s.h[r][j] * s.e[r][j]
+		trust[s.Rows[r].Flight][j] += s.Rows[r].K * s.h[r][j]
 	})
 	var leans []float64
 	for p := range lean {
@@ -323,35 +273,25 @@ func (s *plain) trustFlights(renewScale bool) {
 		}
 	}
 	if renewScale {
-		s.flightDev = max(leastDeviation/math.Sqrt(s.items), median(leans)/normalMedian)
+		s.flightDev = max(leastDeviation/math.Sqrt(s.MeanItems), median(leans)/normalMedian)
 	}
 	for p := range lean {
 		for j, r := range lean[p] {
-			s.f[p][j] = min(1, s.options.Lean*s.flightDev/r)
+			s.f[p][j] = min(1, s.Options.Lean*s.flightDev/r)
 		}
 	}
 }
 
-func (s *plain) solution() *solution {
-	found := &solution{
-		value: s.a, used: grid[float64](len(s.rows), s.seats), trust: grid[float64](len(s.rows), s.seats),
-		weights: s.w, variances: s.v, rounds: min(s.rounds, mostRounds),
+func (s *plain) solution() *Fit {
+	found := &Fit{
+		Values: s.a, Used: make([]float64, len(s.Rows)*s.Seats), Trust: make([]float64, len(s.Rows)*s.Seats),
+		Weights: s.w, Variances: s.v, Rounds: min(s.rounds, mostRounds),
 	}
-	for r := range s.rows {
-		for j, z := range s.z[r] {
-			found.used[r][j] = z - s.b[s.rows[r].group][j]
-			found.trust[r][j] = s.trust(r, j)
-		}
-	}
+	s.each(func(r, j int) {
+		found.Used[r*s.Seats+j] = s.z[r][j] - s.b[s.Rows[r].Group][j]
+		found.Trust[r*s.Seats+j] = s.trust(r, j)
+	})
 	return found
-}
-
-func clamp(x, low, high float64) float64 { return min(max(x, low), high) }
-
-// clampedSquare is x² with x clamped at so many deviations.
-func clampedSquare(x, deviation float64) float64 {
-	x = min(math.Abs(x), clampAt*deviation)
-	return x * x
 }
 
 // median sorts the values and gives the middle one, or the mean of the two in
