@@ -16,6 +16,7 @@ export default defineConfig({
   server: { proxy: { '/api': { target: service, changeOrigin: true } } },
   test: {
     environment: 'jsdom',
+    isolate: false,
     include: ['src/**/*.test.ts'],
     setupFiles: ['src/lib/test-setup.ts'],
   },

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { EventReader, events, type StreamEvent } from './eventstream';
 
-const event = (id: string, data: string, type = 'message'): StreamEvent => ({ kind: 'event', id, type, data });
+const event = (id: string, data: string, type = 'message'): StreamEvent => ({
+  kind: 'event',
+  id,
+  type,
+  data,
+});
 
 describe('EventReader', () => {
   it.each<[string, string[], StreamEvent[]]>([

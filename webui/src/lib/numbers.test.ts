@@ -6,6 +6,7 @@ it.each([
   [-4.25, 1, '−4.3'],
   [-0.04, 1, '0.0'],
   [0, 1, '0.0'],
+  [undefined, 1, ''],
 ])('fixed %s', (value, decimals, text) => expect(fixed(value, decimals)).toBe(text));
 
 it.each([
@@ -13,6 +14,7 @@ it.each([
   [-4.6, '−4.6'],
   [0.04, '0.0'],
   [-0.04, '0.0'],
+  [undefined, ''],
 ])('signed %s', (value, text) => expect(signed(value, 1)).toBe(text));
 
 it.each([

@@ -1,15 +1,16 @@
 /** Numbers as they are shown: always the same decimals, a real minus sign. */
 
-/** `7.30` */
-export function fixed(value: number, decimals: number): string {
+/** `7.30`; nothing where there is no number. */
+export function fixed(value: number | undefined, decimals: number): string {
+  if (value === undefined) return '';
   const text = Math.abs(value).toFixed(decimals);
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
-/** `+4.6`, `−4.6`, `0.0` */
-export function signed(value: number, decimals: number): string {
+/** `+4.6`, `−4.6`, `0.0`; nothing where there is no number. */
+export function signed(value: number | undefined, decimals: number): string {
   const text = fixed(value, decimals);
-  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+  return value !== undefined && value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
 /** A share from 0 to 1 in whole per cent, never 0 or 100 where it is neither. */

@@ -1,6 +1,6 @@
 /** Something read from the server, kept while it is read again, read again by itself after a failure. */
 
-import { Failure } from './api';
+import { Failure } from './client';
 
 /** Reads once; throws a `Failure`. */
 export type Read<T> = (signal: AbortSignal) => Promise<T>;
@@ -13,12 +13,14 @@ export class Resource<T> {
   failure = $state.raw<Failure>();
   /** Reading for more than a second. */
   slow = $state(false);
+  /** How many times it was read. */
+  readings = $state(0);
 
   #read: Read<T>;
   #running: AbortController | undefined;
   #asked = false;
   #failures = 0;
-  #again: ReturnType<typeof setTimeout> | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(read: Read<T>) {
     this.#read = read;
@@ -31,7 +33,7 @@ export class Resource<T> {
       this.#asked = true;
       return;
     }
-    clearTimeout(this.#again);
+    clearTimeout(this.#timer);
     const run = (this.#running = new AbortController());
     const slow = setTimeout(() => (this.slow = true), slowMs);
     try {
@@ -50,14 +52,18 @@ export class Resource<T> {
     }
   }
 
+  /** Reads now; to be handed on as it is. */
+  again = (): void => void this.load();
+
   /** Stops reading for good. */
   stop(): void {
     this.#running?.abort();
-    clearTimeout(this.#again);
+    clearTimeout(this.#timer);
   }
 
   #took(value: T): void {
     this.value = value;
+    this.readings++;
     this.failure = undefined;
     this.#failures = 0;
   }
@@ -66,6 +72,6 @@ export class Resource<T> {
     this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
     if (!this.failure.passing) return;
     const wait = againMs[Math.min(this.#failures++, againMs.length - 1)];
-    this.#again = setTimeout(() => void this.load(), wait);
+    this.#timer = setTimeout(() => void this.load(), wait);
   }
 }

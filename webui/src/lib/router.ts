@@ -21,7 +21,8 @@ export function match(path: string): Route {
   const parts = path.split('/').filter((part) => part !== '');
   if (parts.length === 0) return { name: 'contests' };
   const [collection = '', id] = parts;
-  if (parts.length !== 2 || id === undefined || !Object.hasOwn(collections, collection)) return { name: 'nowhere' };
+  if (parts.length !== 2 || id === undefined || !Object.hasOwn(collections, collection))
+    return { name: 'nowhere' };
   const text = decoded(id);
   if (text === undefined) return { name: 'nowhere' };
   return { name: collections[collection as keyof typeof collections], id: text };
@@ -45,8 +46,8 @@ function decoded(part: string): string | undefined {
 }
 
 /**
- * Calls `show` with the route of the present address and of every later one.
- * Plain clicks on links into the application stay in the page.
+ * Calls `show` with the route of every address that the reader goes to from now
+ * on. Plain clicks on links into the application stay in the page.
  */
 export function follow(show: (route: Route) => void): () => void {
   const present = () => show(match(location.pathname));
@@ -60,7 +61,6 @@ export function follow(show: (route: Route) => void): () => void {
   };
   addEventListener('popstate', present);
   document.addEventListener('click', clicked);
-  present();
   return () => {
     removeEventListener('popstate', present);
     document.removeEventListener('click', clicked);

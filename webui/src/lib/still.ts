@@ -45,7 +45,9 @@ export function correction(
 export function hold(within: Element): () => void {
   const before = places(within);
   const active = document.activeElement;
-  const focused = within.contains(active) ? active?.closest<HTMLElement>('[data-key]')?.dataset.key : undefined;
+  const focused = within.contains(active)
+    ? active?.closest<HTMLElement>('[data-key]')?.dataset.key
+    : undefined;
   return () => {
     if (focused !== undefined && active instanceof HTMLElement && active.isConnected) {
       active.focus({ preventScroll: true });

@@ -1,4 +1,9 @@
 /** jsdom lays nothing out and animates nothing: what the pages ask of it answers quietly. */
 Element.prototype.animate = () => ({ cancel() {}, finished: Promise.resolve() }) as unknown as Animation;
 window.matchMedia = (query: string) =>
-  ({ matches: false, media: query, addEventListener() {}, removeEventListener() {} }) as unknown as MediaQueryList;
+  ({
+    matches: false,
+    media: query,
+    addEventListener() {},
+    removeEventListener() {},
+  }) as unknown as MediaQueryList;

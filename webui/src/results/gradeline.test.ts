@@ -7,10 +7,10 @@ it('places a value and keeps it on the line', () => {
 
 it('stacks equal grades, the most trusted lowest', () => {
   const all = dots([
-    { seat: 1, grade: '8.0', trust: 0.9 },
-    { seat: 2, grade: '8.0', trust: 1 },
+    { seat: 1, grade: '8.0', weight: 0.9 },
+    { seat: 2, grade: '8.0', weight: 1 },
     { seat: 3, grade: '7.5' },
-    { seat: 4, grade: '8.0', trust: 0.9 },
+    { seat: 4, grade: '8.0', weight: 0.9 },
   ]);
   expect(all.filter((dot) => dot.x === 80).map((dot) => [dot.seat, dot.level])).toEqual([
     [2, 0],
@@ -22,7 +22,7 @@ it('stacks equal grades, the most trusted lowest', () => {
 
 it('marks zeros by kind, on one stack with a plain 0', () => {
   const all = dots([
-    { seat: 1, grade: 'HZ', trust: 0 },
+    { seat: 1, grade: 'HZ', weight: 0 },
     { seat: 2, grade: 'PZ' },
     { seat: 3, grade: '0.0' },
   ]);
@@ -34,6 +34,11 @@ it('marks zeros by kind, on one stack with a plain 0', () => {
 });
 
 it('draws no dot where no grade was given', () => {
-  expect(dots([{ seat: 1, grade: 'A' }, { seat: 2, grade: '' }])).toEqual([]);
+  expect(
+    dots([
+      { seat: 1, grade: 'A' },
+      { seat: 2, grade: '' },
+    ]),
+  ).toEqual([]);
   expect(height([])).toBe(1);
 });

@@ -1,17 +1,12 @@
 /** Where a figure's grades lie on the line from 0 to 10. */
 
-/** A grade as given: a number of half points as text, or a code. */
-export type Grade = string;
+import type { Cell } from './types';
 
 /** How a dot is drawn: a plain grade, a hard zero, a perception zero. */
 export type Mark = 'grade' | 'hard' | 'perception';
 
-/** One seat's grade of one figure. `trust` from 0 to 1; left out where the method trusts all alike. */
-export interface Given {
-  seat: number;
-  grade: Grade;
-  trust?: number;
-}
+/** One seat's grade of one figure, with how far it was trusted where the method says so. */
+export type Given = Pick<Cell, 'seat' | 'grade' | 'weight'>;
 
 /** One dot: `x` in per cent of the line, `level` counting up from the line. */
 export interface Dot {
@@ -46,15 +41,15 @@ export function height(all: Dot[]): number {
 }
 
 function trust(one: Given): number {
-  return Math.min(Math.max(one.trust ?? 1, 0), 1);
+  return Math.min(Math.max(one.weight ?? 1, 0), 1);
 }
 
-function markOf(grade: Grade): Mark {
+function markOf(grade: string): Mark {
   return grade === 'HZ' ? 'hard' : grade === 'PZ' ? 'perception' : 'grade';
 }
 
 /** Nothing for a gap: not seen, not entered. */
-function valueOf(grade: Grade): number | undefined {
+function valueOf(grade: string): number | undefined {
   if (grade === 'HZ' || grade === 'PZ') return 0;
   return /^\d/.test(grade) ? Number(grade) : undefined;
 }

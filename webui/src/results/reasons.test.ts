@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { absentSeats, explain, gradeText, named, type Cell } from './reasons';
+import { absentSeats, explain, gradeText, named } from './reasons';
+import type { Cell } from './types';
 
-const cell = (seat: number, grade: string, reason = '', used = 7, trust?: number): Cell =>
-  trust === undefined ? { seat, grade, reason, used } : { seat, grade, reason, used, trust };
+const cell = (seat: number, grade: string, reason = '', used = 7, weight?: number): Cell =>
+  weight === undefined ? { seat, grade, reason, used } : { seat, grade, reason, used, weight };
 
 describe('explain', () => {
   it.each<[string, Cell[], number, string[]]>([

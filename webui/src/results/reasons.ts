@@ -2,24 +2,15 @@
 
 import { m } from '../lib/messages';
 import { fixed, percentOf } from '../lib/numbers';
-import type { Grade } from './gradeline';
+import type { Cell } from './types';
 
-/** One seat's grade of a figure, with what the method made of it. */
-export interface Cell {
-  seat: number;
-  grade: Grade;
-  used: number;
-  reason: string;
-  trust?: number;
-}
-
-type Sentence = (cells: Cell[], panel: number) => string;
+type Sentence = (cells: Cell[], panel: number | undefined) => string;
 
 /** A sentence that names the seats and the value they take instead. */
 const taking =
   (say: (seats: number[], value: string) => string): Sentence =>
   (cells) =>
-    say(seatsOf(cells), fixed(cells[0]?.used ?? 0, 1));
+    say(seatsOf(cells), fixed(cells[0]?.used, 1));
 
 /** A sentence that names the seats alone. */
 const naming =
@@ -33,7 +24,7 @@ const naming =
  */
 const sentences: Record<string, Sentence> = {
   'hard zero confirmed': () => m.reason.hardConfirmed,
-  'grade set': (cells) => m.reason.gradeSet(fixed(cells[0]?.used ?? 0, 1)),
+  'grade set': (cells) => m.reason.gradeSet(fixed(cells[0]?.used, 1)),
   'hard zero overruled': taking(m.reason.hardOverruled),
   'hard zero not upheld': taking(m.reason.hardNotUpheld),
   'zero by majority': naming(m.reason.zeroByMajority),
@@ -46,7 +37,7 @@ const sentences: Record<string, Sentence> = {
 };
 
 /** The sentences for one figure whose panel's value is `panel`. */
-export function explain(cells: Cell[], panel: number): string[] {
+export function explain(cells: Cell[], panel: number | undefined): string[] {
   return Object.entries(sentences).flatMap(([reason, say]) => {
     const those = cells.filter((cell) => cell.reason === reason);
     return those.length > 0 ? [say(those, panel)] : [];
@@ -55,7 +46,11 @@ export function explain(cells: Cell[], panel: number): string[] {
 
 /** The seats that a sentence speaks of one by one, whose dots are numbered. */
 export function named(cells: Cell[]): number[] {
-  return seatsOf(cells.filter((cell) => cell.reason === 'outlier' || cell.reason.includes('zero') || cell.reason === 'trimmed'));
+  return seatsOf(
+    cells.filter(
+      (cell) => cell.reason === 'outlier' || cell.reason.includes('zero') || cell.reason === 'trimmed',
+    ),
+  );
 }
 
 /** The seats that were absent for the whole flight: absent in every row. */
@@ -67,12 +62,12 @@ export function absentSeats(rows: Cell[][]): number[] {
 }
 
 /** A grade as it is spoken of: `7.5`, or its code's words. */
-export function gradeText(grade: Grade): string {
+export function gradeText(grade: string): string {
   return Object.hasOwn(m.grade, grade) ? m.grade[grade as keyof typeof m.grade] : grade;
 }
 
-function outlier(cell: Cell, panel: number): string {
-  return m.reason.outlier(cell.seat, gradeText(cell.grade), percentOf(cell.trust ?? 0), fixed(panel, 1));
+function outlier(cell: Cell, panel: number | undefined): string {
+  return m.reason.outlier(cell.seat, gradeText(cell.grade), percentOf(cell.weight ?? 0), fixed(panel, 1));
 }
 
 function seatsOf(cells: Cell[]): number[] {

@@ -12,6 +12,12 @@ export interface Column {
   main?: boolean;
 }
 
+/** A number ready to be shown, empty where there is none, and where it leads. */
+export interface Figure {
+  text: string;
+  href?: string;
+}
+
 export interface Row {
   key: string;
   name: string;
@@ -22,8 +28,8 @@ export interface Row {
   rank: number | null;
   /** Where there is no rank: why, in a word. */
   unranked: string;
-  /** Ready to be shown, in the order of the columns; empty where there is none. */
-  numbers: string[];
+  /** In the order of the columns. */
+  numbers: Figure[];
   certainty?: Certainty;
   /** Ranks gained at the last change, lost where negative. */
   moved: number;
@@ -31,30 +37,30 @@ export interface Row {
 
 export interface Group {
   key: string;
-  /** Nothing for the first group, which the page's heading names. */
+  /** Nothing for a group that the page's heading names. */
   name: string;
   rows: Row[];
 }
 
-/** Ranks gained by each key since an earlier reading; 0 where one of the two has none. */
-export function moves(before: Group[], after: Group[]): Map<string, number> {
-  const old = new Map(rowsIn(before).map((row) => [row.key, row.rank]));
-  return new Map(
-    rowsIn(after).map((row) => {
-      const was = old.get(row.key);
-      return [row.key, was == null || row.rank == null ? 0 : was - row.rank];
-    }),
-  );
-}
+/** Remembers the ranks of the reading before, so that a change of ranks can be shown until the next one. */
+export class Movement {
+  #ranks = new Map<string, number | null>();
+  #moved = new Map<string, number>();
 
-/** Groups with the moves written into their rows. */
-export function withMoves(groups: Group[], by: Map<string, number>): Group[] {
-  return groups.map((group) => ({
-    ...group,
-    rows: group.rows.map((row) => ({ ...row, moved: by.get(row.key) ?? 0 })),
-  }));
-}
+  /** The groups of a new reading with the ranks gained written into their rows. */
+  next(groups: Group[]): Group[] {
+    const rows = groups.flatMap((group) => group.rows);
+    const moved = new Map(rows.map((row) => [row.key, this.#gained(row)]));
+    if ([...moved.values()].some((by) => by !== 0)) this.#moved = moved;
+    this.#ranks = new Map(rows.map((row) => [row.key, row.rank]));
+    return groups.map((group) => ({
+      ...group,
+      rows: group.rows.map((row) => ({ ...row, moved: this.#moved.get(row.key) ?? 0 })),
+    }));
+  }
 
-function rowsIn(groups: Group[]): Row[] {
-  return groups.flatMap((group) => group.rows);
+  #gained(row: Row): number {
+    const was = this.#ranks.get(row.key);
+    return was === undefined || was === null || row.rank === null ? 0 : was - row.rank;
+  }
 }

@@ -58,7 +58,9 @@ export const en = {
 
   what: {
     contests: 'the contests',
+    page: 'page',
     contest: 'contest',
+    theContest: 'the contest',
     programme: 'programme',
     category: 'category',
     flight: 'flight',
@@ -90,7 +92,13 @@ export const en = {
     noProgrammes: 'No programme has been set up for this category yet.',
     notCounted: 'does not count',
     flightsIn: (inNow: number, all: number) =>
-      all === 0 ? 'no flights yet' : inNow === 0 ? `none of ${plural(all, 'flight', 'flights')} in` : inNow === all ? `all ${plural(all, 'flight', 'flights')} in` : `${inNow} of ${plural(all, 'flight', 'flights')} in`,
+      all === 0
+        ? 'no flights yet'
+        : inNow === 0
+          ? `none of ${plural(all, 'flight', 'flights')} in`
+          : inNow === all
+            ? `all ${plural(all, 'flight', 'flights')} in`
+            : `${inNow} of ${plural(all, 'flight', 'flights')} in`,
   },
 
   kind: {
@@ -112,17 +120,25 @@ export const en = {
     range: (low: number, high: number) =>
       low === high ? `Rank ${low}, at least 9 times in 10.` : `Rank ${low} to ${high}, 9 times in 10.`,
     first: (percent: number) =>
-      percent === 0 ? 'Not first in 10,000 draws.' : percent === 100 ? 'First in every draw.' : `First ${percent} times in 100.`,
+      percent === 0
+        ? 'Not first in 10,000 draws.'
+        : percent === 100
+          ? 'First in every draw.'
+          : `First ${percent} times in 100.`,
     podium: (percent: number) =>
-      percent === 0 ? '' : percent === 100 ? 'Always in the first three.' : `In the first three ${percent} times in 100.`,
+      percent === 0
+        ? ''
+        : percent === 100
+          ? 'Always in the first three.'
+          : `In the first three ${percent} times in 100.`,
     unranked: 'not ranked',
     noRank: '–',
     moved: (by: number) => (by > 0 ? `up ${by}` : `down ${-by}`),
     groups: {
-      placed: 'Placed',
+      placed: '',
       waiting: 'In the air or waiting for grades',
       scheduled: 'Still to fly',
-      out: 'Without a score',
+      out: 'Did not score',
     },
     state: {
       flying: 'in the air',
@@ -136,7 +152,8 @@ export const en = {
     number: (n: number) => `flight ${n}`,
     missing: (n: number, from: number[]) =>
       `${plural(n, 'grade', 'grades')} missing${from.length > 0 ? ` from ${seats(from)}` : ''}`,
-    decision: (items: string[]) => `${list(items)} ${items.length === 1 ? 'needs' : 'need'} a decision by the chief judge`,
+    decision: (items: string[]) =>
+      `${list(items)} ${items.length === 1 ? 'needs' : 'need'} a decision by the chief judge`,
     emptyHeading: 'No flights in this programme yet',
     emptyDo: 'Pilots appear here when the office has made the running order.',
     openSheet: 'Sheet',
@@ -172,15 +189,20 @@ export const en = {
   category: {
     title: (category: string) => `${category} · overall`,
     total: 'Total',
+    programmes: 'Programmes',
+    how: 'How this standing comes about',
+    notCounted: (programme: string) => `${programme} does not count.`,
     teams: 'Teams',
     team: 'Team',
+    inTeam: (team: string) => `team ${team}`,
     counted: 'Members counted',
     by: {
       sum: 'The total adds up the scores of the programmes.',
       'sum-percent': 'The total adds up the percentages of the programmes.',
       'weighted-percent': 'The total weighs the percentages of the programmes.',
     },
-    teamBest: (n: number) => (n === 1 ? 'Each team counts its best member.' : `Each team counts its best ${n}.`),
+    teamBest: (n: number) =>
+      n === 1 ? 'Each team counts its best member.' : `Each team counts its best ${n}.`,
     emptyHeading: 'No pilot is entered yet',
     emptyDo: 'Pilots appear here when the office has entered them.',
   },
@@ -194,6 +216,8 @@ export const en = {
     score: 'Score',
     percent: 'Of the best possible',
     figure: 'Figure',
+    figures: 'Figure by figure',
+    numbered: (n: number) => `Figure ${n}`,
     fig: 'Fig',
     k: 'K',
     grades: 'Grades from 0 to 10',
@@ -210,6 +234,8 @@ export const en = {
       value: 'the panel’s value',
       field: 'the middle half of the field',
     },
+    wonWord: 'won',
+    costWord: 'cost',
     won: (points: string) => `won ${points} points against the field`,
     cost: (points: string) => `cost ${points} points against the field`,
     gained: 'Won most',
@@ -224,7 +250,8 @@ export const en = {
     finalScore: 'Score',
     standardError: (value: string) => `Standard error of the panel score: ${value} points.`,
     numbers: 'The same in numbers',
-    numbersDetail: 'Grade of each seat; under it how far it was trusted, in per cent, where that is less than 100.',
+    numbersDetail:
+      'Grade of each seat; under it how far it was trusted, in per cent. A grade in brackets was not used as given.',
     numbersDetailPlain: 'Grade of each seat. A grade in brackets was not used as given.',
     toNumbers: 'Go to the same in numbers',
     seat: (n: number) => `Seat ${n}`,
@@ -235,8 +262,7 @@ export const en = {
     print: 'Print this sheet',
     backTo: 'Standings',
     emptyHeading: 'This flight has no score yet',
-    emptyDo: 'The sheet opens when every seat has graded it and the flight is closed.',
-    withoutScore: (state: string) => `No score: ${state}.`,
+    emptyDo: (state: string) => `${upper(state)}. The sheet opens when the flight has its score.`,
     absent: (numbers: number[]) =>
       `${Seats(numbers)} ${verb(numbers, 'was', 'were')} absent and ${verb(numbers, 'takes', 'take')} the panel’s values.`,
     notSeen: 'not seen',

@@ -1,0 +1,41 @@
+import { defineConfig } from '@playwright/test';
+
+/** A server already running; without one the demonstration is started here. */
+const given = process.env.HALFPOINT_URL;
+const own = 'http://127.0.0.1:8093';
+
+const asRoot = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export default defineConfig({
+  testDir: 'e2e',
+  workers: 1,
+  timeout: 60_000,
+  forbidOnly: Boolean(process.env.CI),
+  reporter: [['list']],
+  use: {
+    baseURL: given ?? own,
+    trace: 'retain-on-failure',
+    launchOptions: {
+      executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+      args: asRoot,
+    },
+  },
+  ...(given
+    ? {}
+    : {
+        webServer: {
+          command: '../bin/halfpoint demo --listen 127.0.0.1:8093 --speed 20',
+          url: `${own}/readyz`,
+          timeout: 120_000,
+          gracefulShutdown: { signal: 'SIGTERM', timeout: 10_000 },
+        },
+      }),
+});

@@ -1,0 +1,78 @@
+/** A category's standing as rows. */
+
+import { m } from '../lib/messages';
+import { fixed } from '../lib/numbers';
+import { to } from '../lib/router';
+import { detail } from './standings';
+import type { Column, Group, Row } from './table';
+import type { Category, CategoryStandings, Overall } from './types';
+
+/** A column for each programme, then the total. */
+export function columns(category: Category): Column[] {
+  return [
+    ...category.programmes.map(({ id, name }) => ({ key: id, name })),
+    { key: 'total', name: m.category.total, main: true },
+  ];
+}
+
+/** The pilots by rank; those without one where their total would place them. */
+export function pilots({ overall, category }: CategoryStandings): Group[] {
+  const rows = [...overall].sort(byRank).map((one) => pilotRow(one, category));
+  return rows.length > 0 ? [{ key: 'overall', name: '', rows }] : [];
+}
+
+export function teams({ teams }: CategoryStandings): Group[] {
+  const rows = [...teams]
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ team, total, rank, pilots }) => ({
+      ...emptyRow,
+      key: team,
+      name: team,
+      detail: pilots.map((pilot) => pilot.name).join(', '),
+      rank,
+      numbers: [{ text: fixed(total, 2) }],
+    }));
+  return rows.length > 0 ? [{ key: 'teams', name: '', rows }] : [];
+}
+
+/** How many ranks the strip is wide; 0 where no rank's certainty is known. */
+export function overallRanks(overall: Overall[]): number {
+  if (!overall.some((one) => one.certainty)) return 0;
+  return overall.filter((one) => one.rank !== undefined).length;
+}
+
+/** How many flights of the programmes are in. */
+export function flownOf(category: Category): { in: number; all: number } {
+  const sum = (of: 'flown' | 'flights') => category.programmes.reduce((total, one) => total + one[of], 0);
+  return { in: sum('flown'), all: sum('flights') };
+}
+
+const emptyRow: Omit<Row, 'key' | 'name' | 'rank' | 'numbers'> = {
+  detail: '',
+  note: '',
+  unranked: '',
+  moved: 0,
+};
+
+function pilotRow(one: Overall, category: Category): Row {
+  const scores = category.programmes.map(({ id }) => {
+    const score = one.by_programme.find(({ programme }) => programme === id);
+    return score ? { text: fixed(score.score, 2), href: to.flight(score.flight) } : { text: '' };
+  });
+  return {
+    ...emptyRow,
+    key: one.pilot.id,
+    name: one.pilot.name,
+    detail: [detail(one.pilot), one.team ? m.category.inTeam(one.team) : ''].filter(Boolean).join(' · '),
+    rank: one.rank ?? null,
+    unranked: one.ranked ? '' : m.standings.unranked,
+    numbers: [...scores, { text: fixed(one.total, 2) }],
+    ...(one.certainty ? { certainty: one.certainty } : {}),
+  };
+}
+
+/** By rank where both have one (a cut ranks before the total), else by total. */
+function byRank(a: Overall, b: Overall): number {
+  if (a.rank !== undefined && b.rank !== undefined) return a.rank - b.rank;
+  return b.total - a.total;
+}
