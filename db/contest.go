@@ -1,0 +1,200 @@
+package db
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"halfpoint/scoring"
+)
+
+// Who may see a contest besides its officials.
+const (
+	Closed    = "closed"    // nobody
+	Published = "published" // anyone its publications
+	Live      = "live"      // anyone its live results
+)
+
+// Named is what a link to something needs.
+type Named struct {
+	ID   uuid.UUID
+	Name string
+}
+
+// ContestInfo is what a list says of a contest.
+type ContestInfo struct {
+	ID     uuid.UUID
+	Name   string
+	Place  string
+	Starts string // YYYY-MM-DD, or empty
+	Ends   string // YYYY-MM-DD, or empty
+	Opened string // Closed, Published or Live
+}
+
+// ContestQuery chooses contests for a list.
+type ContestQuery struct {
+	Opened []string  // only contests opened in one of these ways; nil for all
+	After  uuid.UUID // the last one of the page before; uuid.Nil for the first page
+	Limit  int       // at most so many
+}
+
+// Contests lists contests, the one made last first. There is another page where
+// it returns as many as the limit.
+func (db *DB) Contests(ctx context.Context, q ContestQuery) (contests []ContestInfo, err error) {
+	var after *uuid.UUID
+	if q.After != uuid.Nil {
+		after = &q.After
+	}
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		contests, err = rows[ContestInfo](ctx, tx, `
+			SELECT
+				contest_id AS id,
+				name,
+				place,
+				coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
+				coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
+				opened
+			FROM contest
+			WHERE (@opened::text[] IS NULL OR opened = ANY (@opened))
+				AND (@after::uuid IS NULL OR contest_id < @after)
+			ORDER BY contest_id DESC
+			LIMIT @limit`,
+			pgx.StrictNamedArgs{"opened": q.Opened, "after": after, "limit": q.Limit})
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("listing contests: %w", err)
+	}
+	return contests, nil
+}
+
+// Contest is a contest with what is flown in it.
+type Contest struct {
+	Head Head
+	ContestInfo
+	Categories []Category
+}
+
+// Category is a level of competition with its programmes, in the order flown.
+type Category struct {
+	ID         uuid.UUID
+	Code       string // the id in bundles
+	Name       string
+	Combine    string // scoring.BySum, BySumPercent or ByWeightedPercent
+	Pilots     int    // how many are entered
+	Programmes []Programme
+}
+
+// Programme is one round of a category.
+type Programme struct {
+	ID       uuid.UUID
+	Category uuid.UUID
+	Code     string // the id in bundles
+	Name     string
+	Kind     string // scoring.Known, Free, Unknown or Freestyle
+	Cut      int    // how many go on after it; 0 for all
+	Counts   bool
+	Method   scoring.Method
+	FrozenAt *time.Time // since when the method stands; nil before the first flight is called
+	Seats    int
+	Flights  int // all of them
+	Flown    int // landed or closed
+	Closed   int // of those, closed by the chief judge
+}
+
+// Contest reads a contest with its categories and programmes.
+func (db *DB) Contest(ctx context.Context, id uuid.UUID) (c *Contest, err error) {
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		c = &Contest{}
+		if c.Head, err = readHead(ctx, tx, id); err != nil {
+			return err
+		}
+		if c.ContestInfo, err = readContestInfo(ctx, tx, id); err != nil {
+			return err
+		}
+		c.Categories, err = readCategories(ctx, tx, id)
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("reading a contest: %w", err)
+	}
+	return c, nil
+}
+
+func readContestInfo(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (ContestInfo, error) {
+	return row[ContestInfo](ctx, tx, `
+		SELECT
+			contest_id AS id,
+			name,
+			place,
+			coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
+			coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
+			opened
+		FROM contest
+		WHERE contest_id = @contest`,
+		pgx.StrictNamedArgs{"contest": contest})
+}
+
+// readCategories reads all categories of a contest with their programmes.
+func readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]Category, error) {
+	read, err := rows[struct {
+		ID      uuid.UUID
+		Code    string
+		Name    string
+		Combine string
+		Pilots  int
+	}](ctx, tx, `
+		SELECT
+			c.category_id AS id,
+			c.code,
+			c.name,
+			c.combine,
+			(SELECT count(*) FROM entry e WHERE e.contest_id = c.contest_id AND e.category_id = c.category_id) AS pilots
+		FROM category c
+		WHERE c.contest_id = @contest
+		ORDER BY c.position`,
+		pgx.StrictNamedArgs{"contest": contest})
+	if err != nil {
+		return nil, err
+	}
+	programmes, err := readProgrammes(ctx, tx, contest)
+	if err != nil {
+		return nil, err
+	}
+	categories := make([]Category, len(read))
+	for i, r := range read {
+		categories[i] = Category{ID: r.ID, Code: r.Code, Name: r.Name, Combine: r.Combine, Pilots: r.Pilots, Programmes: []Programme{}}
+		for _, p := range programmes {
+			if p.Category == r.ID {
+				categories[i].Programmes = append(categories[i].Programmes, p)
+			}
+		}
+	}
+	return categories, nil
+}
+
+// SetOpened says who may see a contest besides its officials: Closed, Published
+// or Live. By is the account that says so.
+func (db *DB) SetOpened(ctx context.Context, contest uuid.UUID, opened, by string) error {
+	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
+		changed, err := tx.Exec(ctx, `
+			UPDATE contest
+			SET opened = @opened
+			WHERE contest_id = @contest`,
+			pgx.StrictNamedArgs{"contest": contest, "opened": opened})
+		if err == nil && changed.RowsAffected() == 0 {
+			err = pgx.ErrNoRows
+		}
+		if err != nil {
+			return nil, err
+		}
+		return newAct(actOpened, by, map[string]string{"opened": opened}), nil
+	})
+	if err != nil {
+		return fmt.Errorf("opening a contest: %w", err)
+	}
+	return nil
+}

@@ -1,0 +1,68 @@
+// Package db is the database and nothing else: a contest is kept in Postgres
+// as its set-up, the records of its line, its journal and its publications, and
+// read back as what scoring takes.
+//
+// Every exported method is one transaction. What is read together is of one
+// version, and comes with the [Head] that says which.
+package db
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/jackc/pgx/v5/pgxpool"
+)
+
+// A DB is a pool of connections to one database. It is safe for concurrent use.
+type DB struct {
+	pool  *pgxpool.Pool
+	hints *hinter
+}
+
+// Open connects to a database whose schema is as [Migrate] leaves it. It fails
+// with ErrUnavailable where the database cannot be reached.
+func Open(ctx context.Context, url string) (*DB, error) {
+	config, err := poolConfig(url)
+	if err != nil {
+		return nil, err
+	}
+	pool, err := pgxpool.NewWithConfig(ctx, config)
+	if err != nil {
+		return nil, fmt.Errorf("opening the database: %w", translate(err))
+	}
+	db := &DB{pool: pool, hints: newHinter(pool)}
+	if err := db.Ping(ctx); err != nil {
+		db.Close()
+		return nil, err
+	}
+	return db, nil
+}
+
+// poolConfig makes sure that a commit is on the disk before it is answered,
+// whatever the server does by itself.
+func poolConfig(url string) (*pgxpool.Config, error) {
+	config, err := pgxpool.ParseConfig(url)
+	if err != nil {
+		return nil, fmt.Errorf("the database's URL: %w", err)
+	}
+	parameters := config.ConnConfig.RuntimeParams
+	parameters["synchronous_commit"] = "on"
+	if parameters["application_name"] == "" {
+		parameters["application_name"] = "halfpoint"
+	}
+	return config, nil
+}
+
+// Close gives all connections back.
+func (db *DB) Close() {
+	db.hints.close()
+	db.pool.Close()
+}
+
+// Ping asks whether the database can be reached: nil, or ErrUnavailable.
+func (db *DB) Ping(ctx context.Context) error {
+	if err := db.pool.Ping(ctx); err != nil {
+		return fmt.Errorf("reaching the database: %w", translate(err))
+	}
+	return nil
+}

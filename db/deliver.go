@@ -1,0 +1,270 @@
+package db
+
+import (
+	"cmp"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+
+	"halfpoint/scoring/line"
+)
+
+// A Delivery is what one device sends at once.
+type Delivery struct {
+	// Store is the id of the device's own database.
+	Store uuid.UUID
+	// Author is who sends it, as the session says.
+	Author  line.Author
+	Records []Received
+}
+
+// Received is a record with its bytes as received, signature included. Without
+// bytes it is stored as the record's JSON.
+type Received struct {
+	line.Record
+	Body []byte
+}
+
+// What became of a record.
+const (
+	ResultStored  = "stored"  // it is here from now on
+	ResultRepeat  = "repeat"  // it was here already
+	ResultRefused = "refused" // it is malformed, or its id is another record's
+)
+
+// An Answer says what became of a record.
+type Answer struct {
+	ID     string
+	Result string
+	Faults []line.Fault // why it was refused
+}
+
+// A Receipt answers a delivery.
+type Receipt struct {
+	Epoch   uuid.UUID
+	Version int64    // of the contest, after it
+	Have    int64    // the highest seq of the store up to which none is missing
+	Answers []Answer // parallel to the delivery's records
+}
+
+// StoreRecords stores what a device sends, and answers when it is committed.
+// Each record is stored once, whatever is sent how often; a bad one refuses only
+// itself. Who may do what is not asked: a well-formed record is stored, and
+// line.Resolve holds what its author had no business to do.
+func (db *DB) StoreRecords(ctx context.Context, contest uuid.UUID, d Delivery) (receipt Receipt, err error) {
+	s, err := newStorer(contest, &d)
+	if err != nil {
+		return Receipt{}, fmt.Errorf("storing records: %w", err)
+	}
+	version, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
+		receipt = Receipt{Answers: slices.Clone(s.answers)}
+		return s.store(ctx, tx, &receipt)
+	})
+	if err != nil {
+		return Receipt{}, fmt.Errorf("storing records: %w", err)
+	}
+	receipt.Version = max(receipt.Version, version)
+	return receipt, nil
+}
+
+// storer is a delivery that was looked at and can be stored.
+type storer struct {
+	contest  uuid.UUID
+	delivery *Delivery
+	answers  []Answer // those that do not depend on what is there
+	sound    []int    // places of the others, in the order in which they are locked
+	rows     [][]any  // of the sound ones
+}
+
+func newStorer(contest uuid.UUID, d *Delivery) (*storer, error) {
+	s := &storer{contest: contest, delivery: d, answers: make([]Answer, len(d.Records))}
+	for i := range d.Records {
+		r := &d.Records[i]
+		s.answers[i] = Answer{ID: r.ID, Result: ResultStored}
+		if faults := faultsOf(line.Stored{Record: r.Record, Author: d.Author}); len(faults) > 0 {
+			s.answers[i] = Answer{ID: r.ID, Result: ResultRefused, Faults: faults}
+			continue
+		}
+		s.sound = append(s.sound, i)
+	}
+	slices.SortStableFunc(s.sound, func(a, b int) int { return cmp.Compare(d.Records[a].ID, d.Records[b].ID) })
+	for _, i := range s.sound {
+		row, err := recordRow(contest, d.Store, d.Author, &d.Records[i])
+		if err != nil {
+			return nil, err
+		}
+		s.rows = append(s.rows, row)
+	}
+	return s, nil
+}
+
+// faultsOf is what makes a record one that cannot be stored. Postgres holds no
+// text with the character U+0000.
+func faultsOf(s line.Stored) []line.Fault {
+	faults := line.Check(s)
+	texts := map[string]string{"remark": s.Remark, "reason": s.Reason}
+	if s.Penalty != nil {
+		texts["penalty/kind"] = s.Penalty.Kind
+	}
+	for field, text := range texts {
+		if strings.ContainsRune(text, 0) {
+			faults = append(faults, line.Fault{Field: field, Text: "has no character U+0000"})
+		}
+	}
+	return faults
+}
+
+// store adds the records that are not there yet. It locks in one order: flights
+// by id, records by id, and the contest's head last.
+func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, error) {
+	head, err := readHead(ctx, tx, s.contest)
+	if err != nil {
+		return nil, err
+	}
+	receipt.Epoch, receipt.Version = head.Epoch, head.Version
+	if err := s.lockFlights(ctx, tx); err != nil {
+		return nil, err
+	}
+	if err := s.insert(ctx, tx, receipt); err != nil {
+		return nil, err
+	}
+	if err := s.answerRepeats(ctx, tx, receipt); err != nil {
+		return nil, err
+	}
+	if receipt.Have, err = readHave(ctx, tx, s.contest, s.delivery.Store); err != nil {
+		return nil, err
+	}
+	return s.act(receipt), nil
+}
+
+// lockFlights keeps a flight from being closed or ruled on under the records
+// that come in for it, and those apart from one another. A flight that is not
+// here yet cannot be locked, and need not be.
+func (s *storer) lockFlights(ctx context.Context, tx pgx.Tx) error {
+	flights, strength := make([]string, 0, len(s.sound)), "SHARE"
+	for _, i := range s.sound {
+		r := &s.delivery.Records[i]
+		flights = append(flights, r.Flight)
+		if r.Kind == line.KindStatus || r.Kind == line.KindRuling {
+			strength = "UPDATE"
+		}
+	}
+	_, err := tx.Exec(ctx, `
+		SELECT
+		FROM flight
+		WHERE contest_id = @contest
+			AND flight_id = ANY (@flights)
+		ORDER BY flight_id
+		FOR `+strength,
+		pgx.StrictNamedArgs{"contest": s.contest, "flights": flights})
+	return err
+}
+
+// insert adds what is not there; what is there is marked as a repetition.
+func (s *storer) insert(ctx context.Context, tx pgx.Tx, receipt *Receipt) error {
+	batch := &pgx.Batch{}
+	for n, i := range s.sound {
+		batch.Queue(insertRecord, s.rows[n]...).Exec(func(done pgconn.CommandTag) error {
+			if done.RowsAffected() == 0 {
+				receipt.Answers[i].Result = ResultRepeat
+			}
+			return nil
+		})
+	}
+	return tx.SendBatch(ctx, batch).Close()
+}
+
+// answerRepeats tells repetitions from other records under an id that is taken.
+func (s *storer) answerRepeats(ctx context.Context, tx pgx.Tx, receipt *Receipt) error {
+	var ids []string
+	for _, a := range receipt.Answers {
+		if a.Result == ResultRepeat {
+			ids = append(ids, a.ID)
+		}
+	}
+	if len(ids) == 0 {
+		return nil
+	}
+	there, err := readBodies(ctx, tx, s.contest, ids)
+	if err != nil {
+		return err
+	}
+	for i := range receipt.Answers {
+		a := &receipt.Answers[i]
+		if a.Result == ResultRepeat && !s.delivery.Records[i].Same(there[a.ID]) {
+			a.Result = ResultRefused
+			a.Faults = []line.Fault{{Field: "id", Text: "is that of another record"}}
+		}
+	}
+	return nil
+}
+
+// readBodies reads records as they were received, by id.
+func readBodies(ctx context.Context, tx pgx.Tx, contest uuid.UUID, ids []string) (map[string]line.Record, error) {
+	bodies, err := rows[struct{ Body []byte }](ctx, tx, `
+		SELECT body
+		FROM line_record
+		WHERE contest_id = @contest
+			AND record_id = ANY (@ids)`,
+		pgx.StrictNamedArgs{"contest": contest, "ids": ids})
+	records := make(map[string]line.Record, len(bodies))
+	for _, b := range bodies {
+		var r line.Record
+		if err := json.Unmarshal(b.Body, &r); err != nil {
+			return nil, fmt.Errorf("reading a record's bytes: %w", err)
+		}
+		records[r.ID] = r
+	}
+	return records, err
+}
+
+// readHave is the highest seq of a store up to which none is missing.
+func readHave(ctx context.Context, tx pgx.Tx, contest, store uuid.UUID) (int64, error) {
+	return value[int64](ctx, tx, `
+		SELECT coalesce(max(seq) FILTER (WHERE seq = place), 0)
+		FROM (
+			SELECT
+				seq,
+				row_number() OVER (ORDER BY seq) AS place
+			FROM line_record
+			WHERE contest_id = @contest
+				AND store = @store
+			GROUP BY seq
+		) counted`,
+		pgx.StrictNamedArgs{"contest": contest, "store": store})
+}
+
+// recordsAct is what the journal says of records: by their hashes they are
+// bound to it.
+type recordsAct struct {
+	Store   uuid.UUID    `json:"store"`
+	Records []recordHash `json:"records"`
+}
+
+type recordHash struct {
+	ID     string `json:"id"`
+	SHA256 string `json:"sha256"` // of the bytes as received
+}
+
+// act is the journal's row, nil where nothing was stored.
+func (s *storer) act(receipt *Receipt) *act {
+	details := recordsAct{Store: s.delivery.Store}
+	for n, i := range s.sound {
+		if receipt.Answers[i].Result == ResultStored {
+			sum := sha256.Sum256(s.rows[n][bodyColumn].([]byte))
+			details.Records = append(details.Records, recordHash{receipt.Answers[i].ID, hex.EncodeToString(sum[:])})
+		}
+	}
+	if len(details.Records) == 0 {
+		return nil
+	}
+	return newAct(actRecords, s.delivery.Author.Device, details)
+}

@@ -1,0 +1,130 @@
+package db
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+)
+
+// act is a row of the journal: what was done to a contest. It is stored as
+// JSON.
+type act struct {
+	What string    `json:"what"`
+	At   time.Time `json:"at"`
+	By   string    `json:"by,omitempty"` // the device or account
+	// Details is a struct of the act's own.
+	Details any `json:"details,omitempty"`
+}
+
+// The acts.
+const (
+	actImported = "imported" // a contest was made from a bundle
+	actOpened   = "opened"   // who may see the contest was changed
+	actRecords  = "records"  // records of the line were stored
+)
+
+func newAct(what, by string, details any) *act {
+	return &act{What: what, At: time.Now().UTC(), By: by, Details: details}
+}
+
+// raise is the last statement of every change: it raises the contest's head and
+// adds to its journal. Others that change the contest wait from here until the
+// commit, so that nothing but the hash is computed under it.
+func raise(ctx context.Context, tx pgx.Tx, contest uuid.UUID, a act) (version int64, err error) {
+	body, err := json.Marshal(a)
+	if err != nil {
+		return 0, fmt.Errorf("writing the journal: %w", err)
+	}
+	version, err = value[int64](ctx, tx, `
+		WITH head AS (
+			UPDATE contest_head
+			SET version = version + 1,
+				journal_number = journal_number + 1,
+				journal_hash = sha256(journal_hash || int8send(journal_number + 1) || @body)
+			WHERE contest_id = @contest
+			RETURNING
+				contest_id,
+				version,
+				journal_number,
+				journal_hash
+		), written AS (
+			INSERT INTO journal (contest_id, number, body, hash)
+			SELECT
+				contest_id,
+				journal_number,
+				@body,
+				journal_hash
+			FROM head
+		)
+		SELECT version
+		FROM head`,
+		pgx.StrictNamedArgs{"contest": contest, "body": body})
+	if err != nil {
+		return 0, fmt.Errorf("raising the contest's head: %w", err)
+	}
+	return version, nil
+}
+
+// A JournalRow is a row of a contest's journal.
+type JournalRow struct {
+	Number int64
+	Body   []byte // JSON
+	Hash   []byte
+}
+
+// Journal reads a contest's whole journal, in order.
+func (db *DB) Journal(ctx context.Context, contest uuid.UUID) (head Head, journal []JournalRow, err error) {
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		if head, err = readHead(ctx, tx, contest); err != nil {
+			return err
+		}
+		journal, err = rows[JournalRow](ctx, tx, `
+			SELECT
+				number,
+				body,
+				hash
+			FROM journal
+			WHERE contest_id = @contest
+			ORDER BY number`,
+			pgx.StrictNamedArgs{"contest": contest})
+		return err
+	})
+	if err != nil {
+		return Head{}, nil, fmt.Errorf("reading the journal: %w", err)
+	}
+	return head, journal, nil
+}
+
+// CheckJournal says what is wrong with a journal that must end at head: the
+// number of the first row that is not bound to all before it, or a missing end.
+func CheckJournal(head Head, journal []JournalRow) error {
+	hash := make([]byte, sha256.Size)
+	for i, row := range journal {
+		number := int64(i + 1)
+		hash = chain(hash, number, row.Body)
+		if row.Number != number {
+			return fmt.Errorf("row %d of the journal is missing", number)
+		}
+		if !bytes.Equal(row.Hash, hash) {
+			return fmt.Errorf("row %d of the journal is not the one that was written", number)
+		}
+	}
+	if head.JournalNumber != int64(len(journal)) || !bytes.Equal(head.JournalHash, hash) {
+		return fmt.Errorf("the journal ends at row %d, the contest's head says %d, or another one of that number", len(journal), head.JournalNumber)
+	}
+	return nil
+}
+
+// chain is the hash of a row of the journal.
+func chain(previous []byte, number int64, body []byte) []byte {
+	text := binary.BigEndian.AppendUint64(bytes.Clone(previous), uint64(number))
+	sum := sha256.Sum256(append(text, body...))
+	return sum[:]
+}

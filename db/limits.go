@@ -1,0 +1,121 @@
+package db
+
+import (
+	"fmt"
+	"regexp"
+	"time"
+	"unicode/utf8"
+
+	"halfpoint/scoring"
+	"halfpoint/scoring/document"
+)
+
+// What a contest may hold.
+const (
+	maxPilots     = 500
+	maxJudges     = 50
+	maxCategories = 20
+	maxItems      = 40  // of a sequence
+	maxRemark     = 500 // characters
+	maxOccurred   = 99  // occurrences of one kind of penalty in a flight
+	maxKind       = 60  // characters of a kind of penalty
+)
+
+// limits collects what is in a bundle that can be scored and cannot be a
+// contest here.
+type limits struct{ report document.Report }
+
+// nul finds the character U+0000 in JSON, where it is always escaped.
+var nul = regexp.MustCompile(`(^|[^\\])(\\\\)*\\u0000`)
+
+// checkLimits complains, as document.Complaints, about all of it at once. Text
+// is the bundle as we write it.
+func checkLimits(b *scoring.Bundle, text []byte) error {
+	l := &limits{}
+	if nul.Match(text) {
+		l.report.Add("", "a text has the character U+0000, which cannot be stored")
+	}
+	l.contest(&b.Contest)
+	l.atMost("judges", len(b.Judges), maxJudges)
+	l.atMost("pilots", len(b.Pilots), maxPilots)
+	l.atMost("categories", len(b.Categories), maxCategories)
+	for c := range b.Categories {
+		for p := range b.Categories[c].Programmes {
+			l.programme(fmt.Sprintf("categories[%d].programmes[%d]", c, p), &b.Categories[c].Programmes[p])
+		}
+	}
+	return l.report.Err()
+}
+
+func (l *limits) atMost(place string, n, most int) {
+	if n > most {
+		l.report.Add(place, "%d are more than the %d that a contest can have", n, most)
+	}
+}
+
+func (l *limits) contest(c *scoring.Contest) {
+	for place, text := range map[string]string{"contest.starts": c.Starts, "contest.ends": c.Ends} {
+		if day, err := time.Parse(time.DateOnly, text); text != "" && (err != nil || day.Year() < 1) {
+			l.report.Add(place, "%q is no day of the calendar", text)
+		}
+	}
+	if c.Starts != "" && c.Ends != "" && c.Ends < c.Starts {
+		l.report.Add("contest.ends", "%s is before it starts, on %s", c.Ends, c.Starts)
+	}
+}
+
+func (l *limits) programme(place string, p *scoring.Programme) {
+	l.sequence(place+".sequence", p.Sequence)
+	for n := range p.Flights {
+		f := &p.Flights[n]
+		place := fmt.Sprintf("%s.flights[%d]", place, n)
+		l.sequence(place+".sequence", f.Sequence)
+		l.remarks(place, f)
+		l.rulings(place, len(p.Items(f)), f)
+		l.penalties(place, f)
+	}
+}
+
+func (l *limits) sequence(place string, s *scoring.Sequence) {
+	if s != nil {
+		l.atMost(place+".items", len(s.Items), maxItems)
+	}
+}
+
+func (l *limits) remarks(place string, f *scoring.Flight) {
+	for s := range f.Sheets {
+		for n, remark := range f.Sheets[s].Remarks {
+			if count := utf8.RuneCountInString(remark); count > maxRemark {
+				l.report.Add(fmt.Sprintf("%s.sheets[%d].remarks[%d]", place, s, n), "%d characters are more than %d", count, maxRemark)
+			}
+		}
+	}
+}
+
+// rulings must be on an item: a bundle may leave the sequence of a flight that
+// was not flown out, and a record cannot.
+func (l *limits) rulings(place string, items int, f *scoring.Flight) {
+	for n, r := range f.Rulings {
+		if r.Item < 1 || r.Item > items {
+			l.report.Add(fmt.Sprintf("%s.rulings[%d].item", place, n), "there is no item %d in the flight's sequence", r.Item)
+		}
+	}
+}
+
+// penalties of one kind in a flight are one record with a count.
+func (l *limits) penalties(place string, f *scoring.Flight) {
+	given := map[string]bool{}
+	for n, p := range f.Penalties {
+		place := fmt.Sprintf("%s.penalties[%d]", place, n)
+		if count := utf8.RuneCountInString(p.Kind); count < 1 || count > maxKind {
+			l.report.Add(place+".kind", "%d characters; a kind of penalty has 1 to %d", count, maxKind)
+		}
+		if p.Count > maxOccurred {
+			l.report.Add(place+".count", "%d occurrences are more than %d", p.Count, maxOccurred)
+		}
+		if given[p.Kind] {
+			l.report.Add(place+".kind", "%q is given twice in the flight; give it once with a count", p.Kind)
+		}
+		given[p.Kind] = true
+	}
+}

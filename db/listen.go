@@ -1,0 +1,158 @@
+package db
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgxpool"
+)
+
+const (
+	channel   = "contest_changed"
+	hintGap   = 50 * time.Millisecond // between two hints about one contest
+	lookEvery = 2 * time.Second       // at the versions, for lost hints
+	rejoin    = 500 * time.Millisecond
+	hintMax   = 5 * time.Second
+)
+
+// A hinter tells all processes, after a commit, that a contest has changed. A
+// hint says what to look at, never what was changed: it may be lost, and many
+// changes make one. Inside the transaction it would serialise all commits.
+type hinter struct {
+	send func(contest uuid.UUID)
+	mu   sync.Mutex
+	last map[uuid.UUID]time.Time   // of the last hint sent
+	due  map[uuid.UUID]*time.Timer // hints to come
+	all  sync.WaitGroup
+	shut bool
+}
+
+func newHinter(pool *pgxpool.Pool) *hinter {
+	return &hinter{
+		last: map[uuid.UUID]time.Time{}, due: map[uuid.UUID]*time.Timer{},
+		send: func(contest uuid.UUID) {
+			ctx, cancel := context.WithTimeout(context.Background(), hintMax)
+			defer cancel()
+			// A lost hint is found by the look at the versions.
+			pool.Exec(ctx, "SELECT pg_notify(@channel, @contest)", pgx.StrictNamedArgs{"channel": channel, "contest": contest.String()})
+		},
+	}
+}
+
+// give sends a hint at once, or, soon after another one about the same contest,
+// when its time has come.
+func (h *hinter) give(contest uuid.UUID) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.due[contest] != nil || h.shut {
+		return
+	}
+	h.all.Add(1)
+	h.due[contest] = time.AfterFunc(time.Until(h.last[contest].Add(hintGap)), func() {
+		defer h.all.Done()
+		h.mu.Lock()
+		delete(h.due, contest)
+		h.last[contest] = time.Now()
+		h.mu.Unlock()
+		h.send(contest)
+	})
+}
+
+// close sends no more hints and waits for those on their way.
+func (h *hinter) close() {
+	h.mu.Lock()
+	h.shut = true
+	for contest, timer := range h.due {
+		if timer.Stop() {
+			delete(h.due, contest)
+			h.all.Done()
+		}
+	}
+	h.mu.Unlock()
+	h.all.Wait()
+}
+
+// Listen calls changed for every contest that is new or has another version or
+// epoch than when it was last looked at, from the first look on, until ctx is
+// done. It looks when a hint comes, when the connection for hints is back after
+// a gap, and every two seconds. Many changes make one call, with the latest
+// head. It holds one connection of its own, and is to run once in a process.
+func (db *DB) Listen(ctx context.Context, changed func(Head)) {
+	hints := make(chan struct{}, 1)
+	hint := func() {
+		select {
+		case hints <- struct{}{}:
+		default: // a look is due already
+		}
+	}
+	var receiver sync.WaitGroup
+	receiver.Go(func() { db.receive(ctx, hint) })
+	defer receiver.Wait()
+
+	look := time.NewTicker(lookEvery)
+	defer look.Stop()
+	for known := map[uuid.UUID]Head{}; ; {
+		db.look(ctx, known, changed)
+		select {
+		case <-ctx.Done():
+			return
+		case <-hints:
+		case <-look.C:
+		}
+	}
+}
+
+// look calls changed for what differs from what is known. A database that is
+// away has changed nothing that can be read.
+func (db *DB) look(ctx context.Context, known map[uuid.UUID]Head, changed func(Head)) {
+	heads, err := db.Heads(ctx)
+	if err != nil {
+		return
+	}
+	for _, h := range heads {
+		if old := known[h.Contest]; old.Version != h.Version || old.Epoch != h.Epoch {
+			known[h.Contest] = h
+			changed(h)
+		}
+	}
+}
+
+// receive holds the connection for hints, and makes a new one when it is lost.
+func (db *DB) receive(ctx context.Context, hint func()) {
+	for ctx.Err() == nil {
+		db.receiveUntilLost(ctx, hint)
+		select {
+		case <-ctx.Done():
+		case <-time.After(rejoin):
+		}
+	}
+}
+
+// receiveUntilLost gives hints until the connection is lost; the first one,
+// when it listens, covers what came before.
+func (db *DB) receiveUntilLost(ctx context.Context, hint func()) {
+	conn, err := pgx.ConnectConfig(ctx, db.pool.Config().ConnConfig)
+	if err != nil {
+		return
+	}
+	defer conn.Close(context.WithoutCancel(ctx))
+	if _, err := conn.Exec(ctx, "LISTEN "+channel); err != nil {
+		return
+	}
+	hint()
+	for {
+		idle, cancel := context.WithTimeout(ctx, lookEvery)
+		_, err := conn.WaitForNotification(idle)
+		silent := idle.Err() != nil && ctx.Err() == nil
+		cancel()
+		switch {
+		case err == nil:
+			hint()
+		case !silent || conn.Ping(ctx) != nil:
+			return
+		}
+	}
+}

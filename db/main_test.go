@@ -1,0 +1,9 @@
+package db_test
+
+import (
+	"testing"
+
+	"halfpoint/db/dbtest"
+)
+
+func TestMain(m *testing.M) { dbtest.Main(m) }

@@ -1,0 +1,148 @@
+package db
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgtype"
+
+	"halfpoint/scoring/line"
+)
+
+// readRecords reads the records of flights: all, or those of some kinds. A
+// contest has tens of thousands, so they are scanned by hand.
+func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid.UUID, kinds ...string) ([]line.Stored, error) {
+	found, err := tx.Query(ctx, `
+		SELECT
+			record_id,
+			kind,
+			flight_id,
+			attempt,
+			judge_id,
+			by_id,
+			coalesce(item, 0),
+			grade,
+			remark,
+			sequence,
+			replaces,
+			adopts,
+			covers,
+			after,
+			digest,
+			ruling,
+			penalty_kind,
+			penalty_count,
+			penalty_points,
+			absent,
+			status,
+			wind,
+			reason,
+			entered_at,
+			author_role,
+			author_seat,
+			author_device,
+			author_withdrawn,
+			seq
+		FROM line_record
+		WHERE contest_id = @contest
+			AND flight_id = ANY (@flights)
+			AND (@kinds::text[] IS NULL OR kind = ANY (@kinds))`,
+		pgx.StrictNamedArgs{"contest": contest, "flights": flights, "kinds": kinds})
+	if err != nil {
+		return nil, fmt.Errorf("reading records: %w", err)
+	}
+	defer found.Close()
+	var records []line.Stored
+	for reader := newRecordReader(); found.Next(); {
+		record, err := reader.read(found)
+		if err != nil {
+			return nil, fmt.Errorf("reading records: %w", err)
+		}
+		records = append(records, record)
+	}
+	if err := found.Err(); err != nil {
+		return nil, fmt.Errorf("reading records: %w", err)
+	}
+	return records, nil
+}
+
+// A recordReader holds what one row is scanned into, and each text that comes
+// again and again, once.
+type recordReader struct {
+	known map[pgtype.UUID]string
+	words map[string]string
+
+	id, flight, judge, by, seat     pgtype.UUID
+	replaces, adopts, covers, after pgtype.FlatArray[pgtype.UUID]
+	penalty                         line.Penalty
+	into                            []any
+	record                          line.Stored
+	kind, grade, sequence           pgtype.PreallocBytes
+	role, device                    pgtype.PreallocBytes
+}
+
+func newRecordReader() *recordReader {
+	r := &recordReader{known: map[pgtype.UUID]string{}, words: map[string]string{}}
+	s := &r.record
+	r.into = []any{
+		&r.id, &r.kind, &r.flight, &s.Attempt, &r.judge, &r.by, &s.Item, &r.grade, &s.Remark, &r.sequence,
+		&r.replaces, &r.adopts, &r.covers, &r.after, &s.Digest, &s.Ruling,
+		&r.penalty.Kind, &r.penalty.Count, &r.penalty.Points, &s.Absent, &s.Status, &s.Wind, &s.Reason, &s.EnteredAt,
+		&r.role, &r.seat, &r.device, &s.Author.Withdrawn, &s.Seq,
+	}
+	return r
+}
+
+func (r *recordReader) read(row pgx.Row) (line.Stored, error) {
+	r.record.Absent = nil // or the one before would share its value
+	if err := row.Scan(r.into...); err != nil {
+		return line.Stored{}, err
+	}
+	s := r.record
+	s.ID, s.Kind = uuid.UUID(r.id.Bytes).String(), line.Kind(r.word(r.kind))
+	s.Flight, s.Judge, s.By, s.Author.Seat = r.text(r.flight), r.text(r.judge), r.text(r.by), r.text(r.seat)
+	s.Grade, s.Sequence = r.word(r.grade), r.word(r.sequence)
+	s.Author.Role, s.Author.Device = r.word(r.role), r.word(r.device)
+	s.Replaces, s.Adopts, s.Covers, s.After = r.texts(r.replaces), r.texts(r.adopts), r.texts(r.covers), r.texts(r.after)
+	if s.Kind == line.KindPenalty {
+		penalty := r.penalty
+		s.Penalty = &penalty
+	}
+	return s, nil
+}
+
+// text is an id as records write it, empty for none.
+func (r *recordReader) text(id pgtype.UUID) string {
+	if !id.Valid {
+		return ""
+	}
+	text, ok := r.known[id]
+	if !ok {
+		text = uuid.UUID(id.Bytes).String()
+		r.known[id] = text
+	}
+	return text
+}
+
+func (r *recordReader) texts(ids []pgtype.UUID) []string {
+	if len(ids) == 0 {
+		return nil
+	}
+	list := make([]string, len(ids))
+	for i, id := range ids {
+		list[i] = uuid.UUID(id.Bytes).String()
+	}
+	return list
+}
+
+// word is one of a few texts.
+func (r *recordReader) word(text []byte) string {
+	word, ok := r.words[string(text)]
+	if !ok {
+		word = string(text)
+		r.words[word] = word
+	}
+	return word
+}

@@ -1,0 +1,130 @@
+package db
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+)
+
+const (
+	// attempts is how often a transaction is tried that others keep from
+	// succeeding.
+	attempts    = 5
+	firstPause  = 5 * time.Millisecond // doubled after each attempt
+	rollbackMax = 5 * time.Second
+)
+
+// reading is how everything is read: at one version, whatever happens
+// meanwhile.
+var reading = pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly}
+
+// read runs f in a transaction that sees one version and changes nothing.
+func (db *DB) read(ctx context.Context, f func(tx pgx.Tx) error) error {
+	return db.transact(ctx, reading, f)
+}
+
+// change runs f in a transaction that changes a contest. What f returns goes
+// into the contest's journal, the contest's head is raised last, and whoever
+// listens gets a hint after the commit. With nil nothing was changed, and
+// neither happens. It returns the contest's new version, 0 for none.
+func (db *DB) change(ctx context.Context, contest uuid.UUID, f func(tx pgx.Tx) (*act, error)) (version int64, err error) {
+	err = db.transact(ctx, pgx.TxOptions{}, func(tx pgx.Tx) error {
+		version = 0
+		act, err := f(tx)
+		if err == nil && act != nil {
+			version, err = raise(ctx, tx, contest, *act)
+		}
+		return err
+	})
+	if err != nil {
+		return 0, err
+	}
+	if version > 0 {
+		db.hints.give(contest)
+	}
+	return version, nil
+}
+
+// transact runs f in a transaction and commits it. It tries again, from the
+// start, where Postgres took it as the victim of a conflict with others; f must
+// be ready for that. Errors are this package's.
+func (db *DB) transact(ctx context.Context, options pgx.TxOptions, f func(tx pgx.Tx) error) error {
+	pause := firstPause
+	for attempt := 1; ; attempt++ {
+		err := db.try(ctx, options, f)
+		if err == nil {
+			return nil
+		}
+		if attempt == attempts || !isVictim(err) {
+			return translate(err)
+		}
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(pause):
+			pause *= 2
+		}
+	}
+}
+
+// try runs f once. The rollback must reach the server even where the request
+// that asked was called off, or its locks would wait for the connection to be
+// closed.
+func (db *DB) try(ctx context.Context, options pgx.TxOptions, f func(tx pgx.Tx) error) error {
+	tx, err := db.pool.BeginTx(ctx, options)
+	if err != nil {
+		return fmt.Errorf("beginning a transaction: %w", err)
+	}
+	defer func() {
+		last, cancel := context.WithTimeout(context.WithoutCancel(ctx), rollbackMax)
+		defer cancel()
+		tx.Rollback(last) // does nothing after a commit
+	}()
+	if err := f(tx); err != nil {
+		return err
+	}
+	if err := tx.Commit(ctx); err != nil {
+		return fmt.Errorf("committing: %w", err)
+	}
+	return nil
+}
+
+// isVictim tells whether a transaction failed for a conflict with others alone.
+func isVictim(err error) bool {
+	refused, ok := errors.AsType[*pgconn.PgError](err)
+	return ok && (refused.Code == "40001" || refused.Code == "40P01") // serialization_failure, deadlock_detected
+}
+
+// rows runs a query and collects what it finds, by the names of the columns.
+func rows[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) ([]T, error) {
+	found, err := tx.Query(ctx, sql, args)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(found, pgx.RowToStructByName[T])
+}
+
+// row runs a query that finds exactly one row; pgx.ErrNoRows where none.
+func row[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) (T, error) {
+	found, err := tx.Query(ctx, sql, args)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	return pgx.CollectExactlyOneRow(found, pgx.RowToStructByName[T])
+}
+
+// value runs a query that finds one row of one column; pgx.ErrNoRows where none.
+func value[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) (T, error) {
+	found, err := tx.Query(ctx, sql, args)
+	if err != nil {
+		var none T
+		return none, err
+	}
+	return pgx.CollectExactlyOneRow(found, pgx.RowTo[T])
+}

@@ -1,0 +1,1 @@
+DROP TABLE sequence_item, sequence, flight, seat, programme, entry, category;

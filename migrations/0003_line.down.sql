@@ -1,0 +1,1 @@
+DROP TABLE line_record, device;
