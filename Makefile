@@ -14,6 +14,7 @@ check:
 	go vet ./...
 
 test:
+	@tools/need go postgres
 	go test ./...
 
 bench:
