@@ -42,6 +42,14 @@ type plain struct {
 	rounds    int
 }
 
+func grid[T any](rows, columns int) [][]T {
+	g := make([][]T, rows)
+	for i := range g {
+		g[i] = make([]T, columns)
+	}
+	return g
+}
+
 func newPlain(p *GradeTable) *plain {
 	s := &plain{
 		GradeTable: p,
