@@ -1,0 +1,139 @@
+package demo
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+
+	"halfpoint/db"
+	"halfpoint/scoring"
+	"halfpoint/scoring/line"
+)
+
+// A Line is the demo's judging line: the tablet of each seat and the chief
+// judge's, which go on with the contest where it stands.
+type Line struct {
+	DB      *db.DB
+	Contest uuid.UUID
+	// Figure is how long a figure takes; 0 is no time at all.
+	Figure time.Duration
+
+	chief *tablet
+	seats map[uuid.UUID]*tablet // by judge
+}
+
+// A tablet makes records in the order in which things are done on it.
+type tablet struct {
+	store  uuid.UUID
+	author line.Author
+	seq    int64
+}
+
+func newTablet(role, seat string) (*tablet, error) {
+	store, err := uuid.NewV7()
+	return &tablet{store: store, author: line.Author{Role: role, Seat: seat}}, err
+}
+
+// Run flies and grades, one after the other, every flight that has not been
+// flown, and closes it. It ends with nil when there is none left, and with the
+// context's error when it is told to stop.
+func (l *Line) Run(ctx context.Context) error {
+	part, err := l.DB.ContestBundle(ctx, l.Contest)
+	if err != nil {
+		return err
+	}
+	if err := l.pair(part.Judges); err != nil {
+		return err
+	}
+	for _, next := range remaining(part) {
+		if err := l.fly(ctx, next); err != nil {
+			return fmt.Errorf("flying the demo: %w", err)
+		}
+	}
+	return nil
+}
+
+func (l *Line) pair(judges map[string]uuid.UUID) (err error) {
+	if l.chief, err = newTablet(line.RoleChief, ""); err != nil {
+		return err
+	}
+	l.seats = make(map[uuid.UUID]*tablet, len(judges))
+	for _, judge := range judges {
+		if l.seats[judge], err = newTablet(line.RoleJudge, judge.String()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A start is a flight that is to be flown.
+type start struct {
+	id        uuid.UUID
+	level     *level
+	programme *scoring.Programme
+	flight    *scoring.Flight
+}
+
+// remaining lists what is to be flown: programmes that have begun first.
+func remaining(part *db.Part) []start {
+	var begun, untouched []start
+	for c := range part.Bundle.Categories {
+		category := &part.Bundle.Categories[c]
+		level := levelOf(category.ID)
+		if level == nil {
+			continue
+		}
+		for p := range category.Programmes {
+			programme := &category.Programmes[p]
+			starts := scheduled(level, programme, part.Categories[c].Programmes[p].Flights)
+			if len(starts) < len(programme.Flights) {
+				begun = append(begun, starts...)
+			} else {
+				untouched = append(untouched, starts...)
+			}
+		}
+	}
+	return append(begun, untouched...)
+}
+
+func levelOf(id string) *level {
+	i := slices.IndexFunc(levels, func(l level) bool { return l.id == id })
+	if i < 0 {
+		return nil
+	}
+	return &levels[i]
+}
+
+func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts []start) {
+	for i := range p.Flights {
+		if p.Flights[i].Status == scoring.Scheduled {
+			starts = append(starts, start{flights[i].ID, l, p, &p.Flights[i]})
+		}
+	}
+	return starts
+}
+
+// fly is one flight from the call to its closing.
+func (l *Line) fly(ctx context.Context, next start) error {
+	sheets, err := l.DB.Sheets(ctx, next.id)
+	if err != nil {
+		return err
+	}
+	if sheets.Sequence == nil {
+		return errors.New("a flight of the demo has no sequence")
+	}
+	graded := *next.flight
+	grade(next.level, next.programme, &graded)
+	f := &flying{
+		line: l, contest: l.Contest, id: next.id.String(), digest: sheets.Sequence.Digest,
+		graded: &graded, cells: make([][]string, len(sheets.Panel)),
+	}
+	for _, seat := range sheets.Panel {
+		f.panel = append(f.panel, l.seats[seat.Judge])
+	}
+	return f.run(ctx)
+}

@@ -1,0 +1,9 @@
+package demo
+
+import (
+	"testing"
+
+	"halfpoint/db/dbtest"
+)
+
+func TestMain(m *testing.M) { dbtest.Main(m) }
