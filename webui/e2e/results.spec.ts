@@ -1,0 +1,142 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+
+/** The first page that a spectator opens may weigh this much in all, as sent. */
+const mostBytes = 100_000;
+
+interface Found {
+  programme: string;
+  category: string;
+  contest: string;
+}
+
+/** The first programme of the running contest in which flights are still to come in. */
+async function underWay(page: Page): Promise<Found> {
+  const { contests } = await (await page.request.get('/api/v1/contests')).json();
+  const contest = contests[0].id;
+  const { categories } = await (await page.request.get(`/api/v1/contests/${contest}`)).json();
+  for (const category of categories) {
+    for (const programme of category.programmes) {
+      if (programme.flown > 0 && programme.flown < programme.flights) {
+        return { programme: programme.id, category: category.id, contest };
+      }
+    }
+  }
+  throw new Error('no programme of the contest is under way');
+}
+
+const placed = (page: Page) => page.locator('tbody').first().locator('tr[data-key]');
+
+async function open(page: Page, path: string): Promise<void> {
+  await page.goto(path);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+}
+
+test('the list of contests leads to a contest and on to its standings', async ({ page }) => {
+  const { contest, programme } = await underWay(page);
+  await open(page, '/');
+  await page.locator(`a[href="/contests/${contest}"]`).click();
+  await page.locator(`a[href="/programmes/${programme}"]`).click();
+  await expect(placed(page).first()).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
+  await page.goBack();
+  await expect(page).toHaveURL(`/contests/${contest}`);
+});
+
+test('rows stand in the order of their ranks', async ({ page }) => {
+  const { programme } = await underWay(page);
+  await open(page, `/programmes/${programme}`);
+  const texts = await placed(page).locator('td.rank').allInnerTexts();
+  const ranks = texts.map((text) => parseInt(text, 10)).filter((rank) => !Number.isNaN(rank));
+  expect(ranks.length).toBeGreaterThan(0);
+  expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+});
+
+test('what comes in shows without a reload', async ({ page }) => {
+  const { programme } = await underWay(page);
+  await open(page, `/programmes/${programme}`);
+  await expect(page.getByText('live', { exact: true })).toBeVisible();
+  await page.evaluate(() => ((window as { mark?: boolean }).mark = true));
+  const before = await page.locator('main').innerText();
+  await expect.poll(() => page.locator('main').innerText(), { timeout: 45_000 }).not.toBe(before);
+  expect(await page.evaluate(() => (window as { mark?: boolean }).mark)).toBe(true);
+});
+
+test('a placed pilot opens a sheet whose score is the one in the standings', async ({ page }) => {
+  const { programme } = await underWay(page);
+  await open(page, `/programmes/${programme}`);
+  const link = placed(page).first().getByRole('link');
+  const flight = await link.getAttribute('href');
+  const name = await link.innerText();
+  await link.click();
+  await expect(page).toHaveURL(flight ?? '');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(name);
+  await expect(page.getByRole('heading', { name: 'Figure by figure' })).toBeVisible();
+  const { flight: shown } = await (await page.request.get(`/api/v1${flight}/result`)).json();
+  await expect(page.locator('dl').first()).toContainText(shown.score.toFixed(2));
+});
+
+for (const theme of ['light', 'dark', 'sun']) {
+  test(`nothing stands in a reader's way in the ${theme} theme`, async ({ page }) => {
+    await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
+    const { programme, category, contest } = await underWay(page);
+    await open(page, `/programmes/${programme}`);
+    await expect(page.locator('html')).toHaveAttribute('data-theme', theme);
+    const sheet = await placed(page).first().getByRole('link').getAttribute('href');
+    for (const path of [page.url(), sheet ?? '', `/categories/${category}`, `/contests/${contest}`, '/']) {
+      await open(page, path);
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const grave = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      expect(grave.map(({ id, nodes }) => `${path} ${id} ${nodes[0]?.html}`)).toEqual([]);
+    }
+  });
+}
+
+test('a phone shows every page without scrolling sideways, with targets of 44 px', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  const { programme, category, contest } = await underWay(page);
+  await open(page, `/programmes/${programme}`);
+  const sheet = await placed(page).first().getByRole('link').getAttribute('href');
+  for (const path of [page.url(), sheet ?? '', `/categories/${category}`, `/contests/${contest}`, '/']) {
+    await open(page, path);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(390);
+    expect(await page.evaluate(smallTargets), path).toEqual([]);
+  }
+});
+
+/** What can be hit and is lower than 44 px; a link that fills its row is as high as the row. */
+function smallTargets(): string[] {
+  const all = [...document.querySelectorAll<HTMLElement>('main a, main button, header a, header select')];
+  const high = (target: HTMLElement) => {
+    const fills = getComputedStyle(target, '::after').position === 'absolute';
+    const hit = fills ? target.closest('tr') : target;
+    return (hit ?? target).getBoundingClientRect().height;
+  };
+  return all.filter((target) => !target.closest('.unseen') && high(target) < 44).map((one) => one.outerHTML);
+}
+
+test('the first standings page weighs under 100 kB in all', async ({ page }) => {
+  const { programme } = await underWay(page);
+  const network = await page.context().newCDPSession(page);
+  await network.send('Network.enable');
+  let bytes = 0;
+  network.on('Network.loadingFinished', (done) => (bytes += done.encodedDataLength));
+  await open(page, `/programmes/${programme}`);
+  await page.evaluate(() => document.fonts.ready);
+  await page.waitForLoadState('load');
+  expect(bytes).toBeGreaterThan(20_000);
+  expect(bytes).toBeLessThan(mostBytes);
+});
+
+test('the content policy stops nothing that the pages do', async ({ page }) => {
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  const { programme } = await underWay(page);
+  await open(page, `/programmes/${programme}`);
+  await placed(page).first().getByRole('link').click();
+  await expect(page.getByRole('heading', { name: 'Figure by figure' })).toBeVisible();
+  expect(complaints).toEqual([]);
+});
