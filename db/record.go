@@ -3,6 +3,7 @@ package db
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -14,7 +15,7 @@ import (
 // readRecords reads the records of flights: all, or those of some kinds. A
 // contest has tens of thousands, so they are scanned by hand.
 func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid.UUID, kinds ...string) ([]line.Stored, error) {
-	found, err := tx.Query(ctx, `
+	sql, args := `
 		SELECT
 			record_id,
 			kind,
@@ -47,9 +48,12 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 			seq
 		FROM line_record
 		WHERE contest_id = @contest
-			AND flight_id = ANY (@flights)
-			AND (@kinds::text[] IS NULL OR kind = ANY (@kinds))`,
-		pgx.StrictNamedArgs{"contest": contest, "flights": flights, "kinds": kinds})
+			AND flight_id = ANY (@flights)`, pgx.StrictNamedArgs{"contest": contest, "flights": flights}
+	if len(kinds) > 0 {
+		sql += " AND kind = ANY (@kinds)"
+		args["kinds"] = kinds
+	}
+	found, err := tx.Query(ctx, sql, args)
 	if err != nil {
 		return nil, fmt.Errorf("reading records: %w", err)
 	}
@@ -59,6 +63,9 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 		record, err := reader.read(found)
 		if err != nil {
 			return nil, fmt.Errorf("reading records: %w", err)
+		}
+		if len(records) == cap(records) {
+			records = slices.Grow(records, max(64, len(records))) // a record is large: append would copy it often
 		}
 		records = append(records, record)
 	}

@@ -72,7 +72,8 @@ CREATE TABLE line_record (
     CHECK ((digest <> '') = (kind = 'sign')),
     CHECK (sequence <> '' OR kind <> 'grade')
 );
-CREATE INDEX line_record_by_flight ON line_record (contest_id, flight_id);
+CREATE INDEX line_record_by_flight ON line_record (contest_id, flight_id, kind);
+CREATE INDEX line_record_of_others ON line_record (contest_id) WHERE adopts <> '{}' OR kind = 'aside';
 CREATE INDEX line_record_by_store ON line_record (contest_id, store, seq);
 CREATE TRIGGER kept BEFORE UPDATE OR DELETE OR TRUNCATE ON line_record
     FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();

@@ -45,7 +45,7 @@ func Start(ctx context.Context, dir string, settings ...string) (*Cluster, error
 	if err != nil {
 		return nil, err
 	}
-	if err := p.initialise(ctx); err != nil {
+	if err := p.initialise(ctx, settings); err != nil {
 		return nil, err
 	}
 	c, err := p.running(ctx)

@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -46,7 +47,7 @@ func findPlace(ctx context.Context, dir string) (*place, error) {
 
 // initialise makes the data where there are none. They are made aside and
 // moved, so that one cut short leaves nothing that looks like a cluster.
-func (p *place) initialise(ctx context.Context) error {
+func (p *place) initialise(ctx context.Context, settings []string) error {
 	if _, err := os.Stat(p.data); !errors.Is(err, os.ErrNotExist) {
 		return err
 	}
@@ -58,8 +59,14 @@ func (p *place) initialise(ctx context.Context) error {
 	if err := p.owner.own(aside); err != nil {
 		return err
 	}
-	cmd := exec.CommandContext(ctx, filepath.Join(p.programs.dir, "initdb"), "--pgdata", aside, "--username", name,
-		"--auth", "trust", "--encoding", "UTF8", "--locale", "C.UTF-8", "--data-checksums")
+	args := []string{
+		"--pgdata", aside, "--username", name, "--auth", "trust",
+		"--encoding", "UTF8", "--locale", "C.UTF-8", "--data-checksums",
+	}
+	if slices.Contains(settings, "fsync=off") {
+		args = append(args, "--no-sync")
+	}
+	cmd := exec.CommandContext(ctx, filepath.Join(p.programs.dir, "initdb"), args...)
 	p.prepare(cmd)
 	runtime.LockOSThread() // it ends with the thread that started it
 	defer runtime.UnlockOSThread()
