@@ -161,32 +161,15 @@ type ProgrammeScore struct {
 }
 
 // MarshalJSON writes an object.
-func (b ByProgramme) MarshalJSON() ([]byte, error) {
-	text := []byte{'{'}
-	for i, one := range b {
-		name, err := json.Marshal(one.Programme)
-		if err != nil {
-			return nil, err
-		}
-		score, err := json.Marshal(one.Score)
-		if err != nil {
-			return nil, err
-		}
-		if i > 0 {
-			text = append(text, ',')
-		}
-		text = append(append(append(text, name...), ':'), score...)
-	}
-	return append(text, '}'), nil
-}
+func (p ByProgramme) MarshalJSON() ([]byte, error) { return p.append(nil), nil }
 
 // UnmarshalJSON reads an object and keeps its order.
-func (b *ByProgramme) UnmarshalJSON(text []byte) error {
+func (p *ByProgramme) UnmarshalJSON(text []byte) error {
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	if _, err := decoder.Token(); err != nil {
 		return err
 	}
-	*b = ByProgramme{}
+	*p = ByProgramme{}
 	for decoder.More() {
 		name, err := decoder.Token()
 		if err != nil {
@@ -196,7 +179,7 @@ func (b *ByProgramme) UnmarshalJSON(text []byte) error {
 		if err := decoder.Decode(&score); err != nil {
 			return fmt.Errorf("score of programme %v: %w", name, err)
 		}
-		*b = append(*b, ProgrammeScore{fmt.Sprint(name), score})
+		*p = append(*p, ProgrammeScore{fmt.Sprint(name), score})
 	}
 	return nil
 }

@@ -22,15 +22,6 @@ func (b *Bundle) Encode() ([]byte, error) {
 	return text, nil
 }
 
-// Encode writes the results as compact JSON.
-func (r *Results) Encode() ([]byte, error) {
-	text, err := encode(r)
-	if err != nil {
-		return nil, fmt.Errorf("writing results: %w", err)
-	}
-	return text, nil
-}
-
 // encode writes JSON without escaping <, > and &, with a newline at its end.
 func encode(v any) ([]byte, error) {
 	var text bytes.Buffer

@@ -39,11 +39,7 @@ func score(cmd *cobra.Command, path string) error {
 	if err != nil {
 		return refuse(cmd, path, err)
 	}
-	results, err := scoring.Score(bundle).Encode()
-	if err != nil {
-		return err
-	}
-	if _, err := cmd.OutOrStdout().Write(results); err != nil {
+	if _, err := cmd.OutOrStdout().Write(scoring.Score(bundle).Encode()); err != nil {
 		return fmt.Errorf("printing the results: %w", err)
 	}
 	return nil
