@@ -53,6 +53,6 @@ func newRootCommand() *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.AddCommand(newScoreCommand(), newJudgesCommand(), newSequenceCommand())
+	root.AddCommand(newServeCommand(), newScoreCommand(), newJudgesCommand(), newSequenceCommand())
 	return root
 }

@@ -1,0 +1,132 @@
+package api_test
+
+import (
+	"context"
+	"encoding/json"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"halfpoint/api"
+	"halfpoint/db"
+	"halfpoint/db/dbtest"
+	"halfpoint/scoring"
+)
+
+func TestMain(m *testing.M) {
+	slog.SetLogLoggerLevel(slog.LevelError)
+	dbtest.Main(m)
+}
+
+const token = "a token for these tests only"
+
+// A service runs for one test.
+type service struct {
+	t   testing.TB
+	db  *db.DB
+	url string
+}
+
+func start(t testing.TB) *service { return startOn(t, dbtest.New(t)) }
+
+func startOn(t testing.TB, d *db.DB) *service {
+	t.Helper()
+	s, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: []string{"Contest.Example.org"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.WithoutCancel(t.Context()))
+	followed := make(chan struct{})
+	go func() { defer close(followed); s.Follow(ctx) }()
+	server := httptest.NewServer(s)
+	t.Cleanup(func() { stop(); <-followed; server.Close() })
+	return &service{t: t, db: d, url: server.URL}
+}
+
+// A request is sent as anyone, with what is set.
+type request struct {
+	method, path, token, body, contentType string
+
+	header map[string]string
+}
+
+type answer struct {
+	status int
+	header http.Header
+	body   string
+}
+
+func (s *service) send(r request) answer {
+	s.t.Helper()
+	if r.method == "" {
+		r.method = http.MethodGet
+	}
+	asked, err := http.NewRequestWithContext(s.t.Context(), r.method, s.url+r.path, strings.NewReader(r.body))
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	for name, value := range r.header {
+		asked.Header.Set(name, value)
+	}
+	if host := r.header["Host"]; host != "" {
+		asked.Host = host
+	}
+	if r.token != "" {
+		asked.Header.Set("Authorization", "Bearer "+r.token)
+	}
+	if r.contentType != "" {
+		asked.Header.Set("Content-Type", r.contentType)
+	}
+	response, err := http.DefaultClient.Do(asked)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	defer response.Body.Close()
+	body, err := io.ReadAll(response.Body)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return answer{response.StatusCode, response.Header, string(body)}
+}
+
+// get reads a path as the office.
+func get[T any](s *service, path string) (value T) {
+	s.t.Helper()
+	a := s.send(request{path: path, token: token})
+	if a.status != http.StatusOK {
+		s.t.Fatalf("GET %s: %d %s", path, a.status, a.body)
+	}
+	if err := json.Unmarshal([]byte(a.body), &value); err != nil {
+		s.t.Fatal(err)
+	}
+	return value
+}
+
+// bundleOf is one of the invented contests of testdata/cases.
+func bundleOf(t testing.TB, name string) *scoring.Bundle {
+	t.Helper()
+	text, err := os.ReadFile("../testdata/cases/" + name + ".bundle.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := scoring.DecodeBundle(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func (s *service) imports(b *scoring.Bundle, opened string) uuid.UUID {
+	s.t.Helper()
+	id, err := s.db.Import(s.t.Context(), b, db.ImportOptions{Opened: opened})
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return id
+}

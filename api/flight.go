@@ -1,0 +1,132 @@
+package api
+
+import (
+	"context"
+	"slices"
+
+	"github.com/google/uuid"
+
+	"halfpoint/db"
+	"halfpoint/scoring"
+)
+
+// GetFlightResult tells everything about the score of a flight.
+func (s *server) GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error) {
+	programme, err := s.programmeOf(ctx, request.FlightID)
+	if err != nil {
+		return nil, err
+	}
+	p, err := s.programmes.get(ctx, programme)
+	if err != nil {
+		return nil, err
+	}
+	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
+		return nil, err
+	}
+	i := slices.IndexFunc(p.behind.Flights, func(f db.FlightPart) bool { return f.ID == request.FlightID })
+	if i < 0 {
+		return nil, db.ErrNotFound
+	}
+	return GetFlightResult200JSONResponse(p.sheet(i)), nil
+}
+
+// programmeOf finds the programme of a flight, which never changes.
+func (s *server) programmeOf(ctx context.Context, flight uuid.UUID) (uuid.UUID, error) {
+	if programme, ok := s.flights.Load(flight); ok {
+		return programme.(uuid.UUID), nil
+	}
+	sheets, err := s.db.Sheets(ctx, flight)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	s.flights.Store(flight, sheets.Programme.ID)
+	return sheets.Programme.ID, nil
+}
+
+// sheet is a flight's sheet, by the flight's place in the bundle.
+func (s *scoredProgramme) sheet(i int) FlightSheet {
+	result := &s.result.Flights[i]
+	sheet := FlightSheet{
+		Head: headOf(s.part.Head), Contest: s.contest(), Category: s.categoryName(),
+		Programme: named(s.behind.ID, s.programme.Name), Flight: s.flight(i), Ranks: s.ranks, Method: s.method(),
+		Penalties: penaltiesOf(s.programme.Flights[i].Penalties), Items: s.sheetItems(i), Seats: s.seatTotals(result),
+	}
+	if result.Judged != nil {
+		sheet.PanelScore, sheet.StandardError = &result.PanelScore, &result.StandardError
+	}
+	return sheet
+}
+
+func penaltiesOf(given []scoring.Penalty) []Penalty {
+	list := make([]Penalty, len(given))
+	for i, p := range given {
+		list[i] = Penalty{Kind: p.Kind, Count: p.Count, Points: p.Points}
+	}
+	return list
+}
+
+func (s *scoredProgramme) seatTotals(result *scoring.FlightResult) []SeatTotal {
+	totals := make([]SeatTotal, len(result.Seats))
+	for i, seat := range result.Seats {
+		totals[i] = SeatTotal{Seat: i + 1, Raw: seat.RawTotal, Used: seat.UsedTotal, Weight: seat.Weight, Discarded: seat.Discarded}
+	}
+	return totals
+}
+
+func (s *scoredProgramme) sheetItems(flight int) []SheetItem {
+	clean, result := &s.table.Flights[flight], &s.result.Flights[flight]
+	rows := s.cells(flight, result)
+	items := make([]SheetItem, len(rows))
+	for i, row := range rows {
+		items[i] = SheetItem{
+			Item: itemOf(i+1, &clean.Items[i]), Cells: cellsOf(row, result.Judged != nil),
+			Remarks: s.remarks(clean.Flight, i),
+		}
+		s.compare(&items[i], flight, i)
+	}
+	return items
+}
+
+// compare fills in the panel's value of an item, and the field's beside it.
+func (s *scoredProgramme) compare(to *SheetItem, flight, item int) {
+	if s.quartiles != nil {
+		to.Field = &s.quartiles[item]
+	}
+	values := s.values[flight]
+	if values == nil {
+		return
+	}
+	value, points := values[item], to.Item.K*values[item]
+	to.Value, to.Points = &value, &points
+	if to.Field != nil {
+		against := points - to.Item.K*to.Field.Middle
+		to.Against = &against
+	}
+}
+
+func cellsOf(row []cell, judged bool) []SheetCell {
+	list := make([]SheetCell, len(row))
+	for i, c := range row {
+		list[i] = SheetCell{Seat: i + 1, Grade: c.grade.String(), Reason: string(c.reason)}
+		if judged {
+			list[i].Used = &c.used
+		}
+		if c.trust != nil {
+			list[i].Weight = &c.trust.Weight
+		}
+	}
+	return list
+}
+
+func (s *scoredProgramme) remarks(flight *scoring.Flight, item int) []Remark {
+	list := []Remark{}
+	for i := range flight.Sheets {
+		sheet := &flight.Sheets[i]
+		seat, seated := s.seats[sheet.Judge]
+		if seated && item < len(sheet.Remarks) && sheet.Remarks[item] != "" {
+			list = append(list, Remark{Seat: seat + 1, Text: sheet.Remarks[item]})
+		}
+	}
+	slices.SortFunc(list, func(a, b Remark) int { return a.Seat - b.Seat })
+	return list
+}

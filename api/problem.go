@@ -1,0 +1,148 @@
+package api
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"log/slog"
+	"net/http"
+	"strings"
+
+	"github.com/gin-gonic/gin"
+
+	"halfpoint/db"
+	"halfpoint/scoring/document"
+)
+
+// A kind of problem: its name in the address of its type, its title for a
+// person and its status.
+type kind struct {
+	name   string
+	status int
+	title  string
+}
+
+// The kinds of problems, all of them.
+var (
+	kindMalformed    = kind{"malformed", http.StatusBadRequest, "The request cannot be read"}
+	kindUnknownToken = kind{"unknown-token", http.StatusUnauthorized, "The token is not known"}
+	kindRefused      = kind{"refused", http.StatusForbidden, "This is not yours to do"}
+	kindInsecure     = kind{"insecure", http.StatusForbidden, "A token is taken over an encrypted connection only"}
+	kindForeign      = kind{"foreign-origin", http.StatusForbidden, "The request comes from a page of another origin"}
+	kindNotFound     = kind{"not-found", http.StatusNotFound, "There is no such thing here"}
+	kindMethod       = kind{"method", http.StatusMethodNotAllowed, "This cannot be done with it"}
+	kindConflict     = kind{"conflict", http.StatusConflict, "It does not go with what is there"}
+	kindTooLarge     = kind{"too-large", http.StatusRequestEntityTooLarge, "The request is too large"}
+	kindContentType  = kind{"content-type", http.StatusUnsupportedMediaType, "The content is not of a type that is read here"}
+	kindOtherHost    = kind{"other-host", http.StatusMisdirectedRequest, "This host name is not served here"}
+	kindInvalid      = kind{"invalid", http.StatusUnprocessableEntity, "Something in the document is wrong"}
+	kindTooMany      = kind{"too-many", http.StatusTooManyRequests, "Too many requests from this address"}
+	kindInternal     = kind{"internal", http.StatusInternalServerError, "Something failed here"}
+	kindAway         = kind{"database-away", http.StatusServiceUnavailable, "The database cannot be reached"}
+	kindTooSlow      = kind{"too-slow", http.StatusServiceUnavailable, "It took longer than a request may take"}
+)
+
+// kinds lists them for the page of the contract.
+var kinds = []kind{
+	kindMalformed, kindUnknownToken, kindRefused, kindInsecure, kindForeign, kindNotFound, kindMethod, kindConflict,
+	kindTooLarge, kindContentType, kindOtherHost, kindInvalid, kindTooMany, kindInternal, kindAway, kindTooSlow,
+}
+
+// errorKinds is the one table from errors to kinds. An error that is not in it
+// is internal, and only the log sees what it says.
+var errorKinds = []struct {
+	is   error
+	kind kind
+}{
+	{db.ErrNotFound, kindNotFound},
+	{db.ErrConflict, kindConflict},
+	{db.ErrInvalid, kindInvalid},
+	{db.ErrUnavailable, kindAway},
+	{context.DeadlineExceeded, kindTooSlow},
+}
+
+// A failure is an error that says to the client what it is.
+type failure struct {
+	kind       kind
+	detail     string
+	complaints []Complaint
+}
+
+func (f *failure) Error() string { return f.kind.name + ": " + f.detail }
+
+// fail makes an error of a kind, with what is particular about it.
+func fail(k kind, detail string) error { return &failure{kind: k, detail: detail} }
+
+// failureOf finds what to tell the client about an error.
+func failureOf(err error) *failure {
+	if f, ok := errors.AsType[*failure](err); ok {
+		return f
+	}
+	if complaints, ok := errors.AsType[document.Complaints](err); ok {
+		return &failure{kind: kindInvalid, complaints: pointed(complaints)}
+	}
+	if _, ok := errors.AsType[*http.MaxBytesError](err); ok {
+		return &failure{kind: kindTooLarge}
+	}
+	for _, one := range errorKinds {
+		if errors.Is(err, one.is) {
+			return &failure{kind: one.kind}
+		}
+	}
+	return &failure{kind: kindInternal}
+}
+
+// problem is the document that tells the client of a failure.
+func (f *failure) problem() Problem {
+	p := Problem{Type: docsPath + "#" + f.kind.name, Title: f.kind.title, Status: f.kind.status}
+	if f.detail != "" {
+		p.Detail = &f.detail
+	}
+	if len(f.complaints) > 0 {
+		p.Errors = &f.complaints
+	}
+	return p
+}
+
+// refuse answers with the problem that an error is, and ends the request.
+func refuse(c *gin.Context, err error) {
+	defer c.Abort()
+	if errors.Is(err, context.Canceled) && c.Request.Context().Err() != nil {
+		return // nobody is there to read it
+	}
+	f := failureOf(err)
+	if f.kind == kindInternal || f.kind == kindAway {
+		slog.ErrorContext(c, "request failed", "operation", operationOf(c), "error", err)
+	}
+	if c.Writer.Written() {
+		return
+	}
+	text, err := json.Marshal(f.problem())
+	if err != nil {
+		slog.ErrorContext(c, "writing a problem", "error", err)
+	}
+	if f.kind == kindUnknownToken {
+		c.Header("WWW-Authenticate", "Bearer")
+	}
+	c.Header("Cache-Control", "no-store")
+	c.Data(f.kind.status, "application/problem+json", text)
+}
+
+// pointed turns the complaints about a document into those of a problem.
+func pointed(complaints document.Complaints) []Complaint {
+	list := make([]Complaint, len(complaints))
+	for i, c := range complaints {
+		list[i] = Complaint{Pointer: pointer(c.Place), Message: c.Text}
+	}
+	return list
+}
+
+// pointer turns a place (categories[0].flights[3].pilot) into a JSON pointer
+// (/categories/0/flights/3/pilot); the whole document is the empty one.
+func pointer(place string) string {
+	if place == "" {
+		return ""
+	}
+	steps := strings.NewReplacer("~", "~0", "/", "~1", "[", "/", "]", "", ".", "/").Replace(place)
+	return "/" + strings.TrimPrefix(steps, "/")
+}

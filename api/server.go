@@ -1,0 +1,126 @@
+package api
+
+import (
+	"context"
+	"crypto/rand"
+	"crypto/sha256"
+	"net/http"
+	"strings"
+	"sync"
+
+	"github.com/gin-gonic/gin"
+
+	"halfpoint/db"
+)
+
+// Options are what a service is made of.
+type Options struct {
+	DB          *db.DB
+	OfficeToken string       // who shows it is the office; empty for nobody
+	Hosts       []string     // names served beside this machine's own addresses
+	Pages       http.Handler // everything that is not the service's: the browser's part; may be nil
+}
+
+// A Service answers HTTP requests.
+type Service struct {
+	http.Handler
+	server *server
+}
+
+type server struct {
+	db       *db.DB
+	contract *contract
+	metrics  *metrics
+	limiter  *limiter
+	hub      *hub
+	office   [sha256.Size]byte // of the office's token
+
+	contests   *cache[*db.Contest]
+	programmes *cache[*scoredProgramme]
+	categories *cache[*scoredCategory]
+	flights    sync.Map // the programme of each flight that was asked for
+}
+
+// New makes a service. It follows what changes in the database only while
+// [Service.Follow] runs.
+func New(o Options) (*Service, error) {
+	k, err := loadContract()
+	if err != nil {
+		return nil, err
+	}
+	page, err := writeDocs(k)
+	if err != nil {
+		return nil, err
+	}
+	m := newMetrics(o.DB.Connections)
+	s := &server{
+		db: o.DB, contract: k, metrics: m, limiter: newLimiter(), hub: newHub(),
+		office:   sha256.Sum256([]byte(o.OfficeToken)),
+		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
+		programmes: newCache(o.DB, func(p *scoredProgramme) db.Head { return p.part.Head },
+			timed(m, "programme", scoreProgramme(o.DB))),
+		categories: newCache(o.DB, func(c *scoredCategory) db.Head { return c.part.Head },
+			timed(m, "category", scoreCategory(o.DB))),
+	}
+	if o.OfficeToken == "" {
+		rand.Read(s.office[:]) // a hash that no token has; it never fails
+	}
+	return &Service{Handler: s.mount(o, page), server: s}, nil
+}
+
+// Follow passes on what changes in the database until ctx is done, and then
+// ends every event stream. It is to run once, beside the handler.
+func (s *Service) Follow(ctx context.Context) {
+	defer s.server.hub.close()
+	s.server.db.Listen(ctx, s.server.hub.raise)
+}
+
+// mount puts everything in its place: what every request passes, in order,
+// then what answers.
+func (s *server) mount(o Options, page []byte) http.Handler {
+	gin.SetMode(gin.ReleaseMode)
+	e := gin.New()
+	e.ContextWithFallback = true // or a request called off would not reach the database
+	e.HandleMethodNotAllowed = true
+	e.RedirectTrailingSlash = false
+	e.Use(
+		s.contract.find, s.metrics.observe, rescue, secureHeaders, lowered(o.Hosts).allow,
+		s.limiter.allow, sameOrigin(http.NewCrossOriginProtection()), s.allow, boundBody, validate, boundTime,
+	)
+	strict := NewStrictHandlerWithOptions(s, nil, StrictGinServerOptions{
+		RequestErrorHandlerFunc:  func(c *gin.Context, err error) { refuse(c, &failure{kind: kindMalformed}) },
+		HandlerErrorFunc:         refuse,
+		ResponseErrorHandlerFunc: refuse,
+	})
+	RegisterHandlersWithOptions(e, strict, GinServerOptions{
+		ErrorHandler: func(c *gin.Context, err error, _ int) { refuse(c, &failure{kind: kindMalformed}) },
+	})
+	e.GET("/metrics", s.metrics.handler())
+	e.GET(jsonPath, serve("application/json", s.contract.json))
+	e.GET(docsPath, serve("text/html; charset=utf-8", page))
+	e.GET(stylePath, serve("text/css; charset=utf-8", docsStyle))
+	e.NoMethod(func(c *gin.Context) { refuse(c, fail(kindMethod, "")) })
+	e.NoRoute(elsewhere(o.Pages))
+	return e
+}
+
+// elsewhere answers what is not the service's: with the browser's part, or
+// that there is no such thing.
+func elsewhere(pages http.Handler) gin.HandlerFunc {
+	return func(c *gin.Context) {
+		if pages == nil || strings.HasPrefix(c.Request.URL.Path, "/api/") {
+			refuse(c, fail(kindNotFound, ""))
+			return
+		}
+		c.Writer.WriteHeader(http.StatusOK) // gin has noted 404
+		pages.ServeHTTP(c.Writer, c.Request)
+	}
+}
+
+func lowered(names []string) hosts {
+	list := make(hosts, len(names))
+	for i, name := range names {
+		list[i] = strings.ToLower(name)
+	}
+	return list
+}

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// A setting is something about the service that whoever runs it decides. A
+// flag goes before the environment, and that before the default.
+type setting struct {
+	flag  string // empty for a secret, which a list of processes would show
+	env   string
+	value string // the default
+	about string
+}
+
+// The settings of the service, all of them; docs/configuration.md is made from
+// them.
+var (
+	settingListen = setting{
+		"listen", "HALFPOINT_LISTEN", "127.0.0.1:8080",
+		"address and port to serve on; 0.0.0.0:8080 is every address of the machine",
+	}
+	settingDatabase = setting{
+		"database", databaseVariable, "",
+		"URL of the Postgres to use; without one the service runs a private Postgres in the data folder",
+	}
+	settingData = setting{
+		"data", dataVariable, defaultData,
+		"folder for the private Postgres and the office's token",
+	}
+	settingHosts = setting{
+		"host", "HALFPOINT_HOST", "",
+		"host names that are served beside the machine's own addresses, separated by commas",
+	}
+	settingCert = setting{
+		"tls-cert", "HALFPOINT_TLS_CERT", "",
+		"file with the certificate chain; with --tls-key the service speaks HTTPS",
+	}
+	settingKey = setting{
+		"tls-key", "HALFPOINT_TLS_KEY", "",
+		"file with the certificate's private key",
+	}
+	settingLog = setting{
+		"log", "HALFPOINT_LOG", "info",
+		"what is logged: debug, info, warn or error",
+	}
+	settingToken = setting{
+		"", "HALFPOINT_OFFICE_TOKEN", "",
+		"the office's token, at least 20 characters; without it one is made at the first start and kept in office-token in the data folder",
+	}
+)
+
+var settings = []setting{
+	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingLog, settingToken,
+}
+
+// register gives a command the flags of all settings.
+func register(cmd *cobra.Command) {
+	for _, s := range settings {
+		if s.flag != "" {
+			cmd.Flags().String(s.flag, s.value, s.about+" ("+s.env+")")
+		}
+	}
+}
+
+// An environment looks up a variable; false where it is not set.
+type environment func(name string) (string, bool)
+
+// config is what was decided.
+type config struct {
+	listen, database, data string
+
+	hosts      []string
+	cert, key  string
+	log, token string
+}
+
+// readConfig reads the settings of a command.
+func readConfig(cmd *cobra.Command, env environment) (*config, error) {
+	read := func(s setting) string {
+		if s.flag != "" && cmd.Flags().Changed(s.flag) {
+			return cmd.Flag(s.flag).Value.String()
+		}
+		if value, ok := env(s.env); ok && value != "" {
+			return value
+		}
+		return s.value
+	}
+	c := &config{
+		listen: read(settingListen), database: read(settingDatabase), data: read(settingData),
+		hosts: splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
+		log: read(settingLog), token: read(settingToken),
+	}
+	return c, c.check()
+}
+
+// leastToken is how short a token of the operator's own may be.
+const leastToken = 20
+
+func (c *config) check() error {
+	if (c.cert == "") != (c.key == "") {
+		return fmt.Errorf("--%s and --%s go together", settingCert.flag, settingKey.flag)
+	}
+	if c.token != "" && len(c.token) < leastToken {
+		return fmt.Errorf("%s has %d characters; it needs %d", settingToken.env, len(c.token), leastToken)
+	}
+	return nil
+}
+
+func splitNames(list string) []string {
+	return strings.FieldsFunc(list, func(r rune) bool { return r == ',' || r == ' ' })
+}

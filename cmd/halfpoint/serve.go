@@ -1,0 +1,156 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"halfpoint/api"
+	"halfpoint/db"
+	"halfpoint/webui"
+)
+
+// The service's time with a connection. What takes longer by its nature, the
+// events and the import of a bundle, sets its own.
+const (
+	headerTime = 5 * time.Second
+	readTime   = 10 * time.Second
+	writeTime  = 30 * time.Second
+	idleTime   = 2 * time.Minute
+
+	startTime = time.Minute     // to start the private Postgres and to migrate
+	endTime   = 6 * time.Second // to finish requests, before the private Postgres is stopped
+)
+
+const serveExample = `  halfpoint serve
+
+  # for a whole field, with a certificate and a Postgres of its own
+  HALFPOINT_DATABASE=postgres://halfpoint@db.example.org/halfpoint \
+    halfpoint serve --listen 0.0.0.0:443 --host contest.example.org --tls-cert chain.pem --tls-key key.pem`
+
+// newServeCommand runs the service.
+func newServeCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "serve",
+		Short: "Run the service",
+		Long: `Runs the service until it is told to stop (SIGINT or SIGTERM). It keeps
+everything in Postgres: in the one that --database names, or in a private one
+that it starts in the data folder and stops again.
+
+Beyond this machine a token is taken over HTTPS only.`,
+		Example: serveExample,
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			c, err := readConfig(cmd, os.LookupEnv)
+			if err != nil {
+				return err
+			}
+			if err := startLog(cmd.ErrOrStderr(), c.log); err != nil {
+				return err
+			}
+			return serve(cmd.Context(), c, func(*running) {})
+		},
+	}
+	register(cmd)
+	return cmd
+}
+
+// running is a service that answers.
+type running struct {
+	db    *db.DB
+	url   string // where it is reached from this machine
+	token string // the office's
+}
+
+// serve runs the service until ctx is done. It calls started once it answers.
+func serve(ctx context.Context, c *config, started func(*running)) error {
+	token, err := officeToken(c)
+	if err != nil {
+		return err
+	}
+	d, end, err := openDatabase(ctx, c)
+	if err != nil {
+		return err
+	}
+	defer end()
+	service, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: c.hosts, Pages: webui.Handler()})
+	if err != nil {
+		return err
+	}
+	listener, err := new(net.ListenConfig).Listen(ctx, "tcp", c.listen)
+	if err != nil {
+		return fmt.Errorf("listening: %w", err)
+	}
+	url := c.url(listener.Addr())
+	slog.Info("serving", "url", url, "contract", url+"/api/v1/docs")
+	started(&running{db: d, url: url, token: token})
+	return answer(ctx, c, listener, service)
+}
+
+// openDatabase opens the database, within the time for a start; end closes it.
+func openDatabase(ctx context.Context, c *config) (d *db.DB, end func(), err error) {
+	ctx, cancel := context.WithTimeout(ctx, startTime)
+	defer cancel()
+	where := databaseFlags{url: c.database, data: c.data}
+	return where.open(ctx)
+}
+
+// answer answers requests until ctx is done. Then it accepts no more, ends the
+// event streams and lets the other requests finish.
+func answer(ctx context.Context, c *config, listener net.Listener, service *api.Service) error {
+	following, stopFollowing := context.WithCancel(context.WithoutCancel(ctx))
+	defer stopFollowing()
+	server := &http.Server{
+		Handler: service, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
+		ErrorLog: slog.NewLogLogger(slog.Default().Handler(), slog.LevelWarn),
+	}
+	server.RegisterOnShutdown(stopFollowing)
+	followed, failed := make(chan struct{}), make(chan error, 1)
+	go func() { defer close(followed); service.Follow(following) }()
+	go func() { failed <- c.serve(server, listener) }()
+	defer func() { stopFollowing(); <-followed }()
+
+	select {
+	case err := <-failed:
+		return fmt.Errorf("serving: %w", err)
+	case <-ctx.Done():
+	}
+	slog.Info("stopping")
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), endTime)
+	defer cancel()
+	if err := server.Shutdown(last); err != nil {
+		slog.Warn("some requests did not finish", "error", err)
+		return errors.Join(server.Close())
+	}
+	return nil
+}
+
+func (c *config) serve(server *http.Server, listener net.Listener) error {
+	if c.cert != "" {
+		return server.ServeTLS(listener, c.cert, c.key)
+	}
+	return server.Serve(listener)
+}
+
+// url is where a listener is reached from this machine.
+func (c *config) url(address net.Addr) string {
+	scheme := "http"
+	if c.cert != "" {
+		scheme = "https"
+	}
+	host, port, err := net.SplitHostPort(address.String())
+	if err != nil {
+		return scheme + "://" + address.String()
+	}
+	if ip := net.ParseIP(host); ip != nil && ip.IsUnspecified() {
+		host = "localhost"
+	}
+	return scheme + "://" + net.JoinHostPort(host, port)
+}
