@@ -53,6 +53,9 @@ func newRootCommand() *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.AddCommand(newServeCommand(), newScoreCommand(), newJudgesCommand(), newSequenceCommand())
+	root.AddCommand(
+		newServeCommand(), newDemoCommand(), newMigrateCommand(), newImportCommand(), newExportCommand(),
+		newScoreCommand(), newJudgesCommand(), newSequenceCommand(),
+	)
 	return root
 }

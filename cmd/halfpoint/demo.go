@@ -1,0 +1,134 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"sync"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/spf13/cobra"
+
+	"halfpoint/cmd/demo"
+	"halfpoint/db"
+)
+
+// figureTime is about how long a figure is flown, gaps between flights included.
+const figureTime = 12 * time.Second
+
+// newDemoCommand serves an invented contest.
+func newDemoCommand() *cobra.Command {
+	var speed float64
+	cmd := &cobra.Command{
+		Use:   "demo",
+		Short: "Serve an invented contest, half flown, whose judges go on grading",
+		Long: `Serves an invented contest that is half flown, and grades the rest of it with
+simulated judges, so that the screens move. Everything is kept in a temporary
+folder, which goes when the demo ends, or in the one that --data names, where
+the contest goes on at the next start.
+
+Its people, clubs, aeroplanes and sequences are made up. Nothing here says that
+a sequence can be flown safely: that is for a contest's rules, the flight
+manual, the officials and the authorities.`,
+		Example: `  halfpoint demo
+
+  # a figure every two seconds, for everyone in the room
+  halfpoint demo --speed 6 --listen 0.0.0.0:8080`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			c, err := readConfig(cmd, os.LookupEnv)
+			if err != nil {
+				return err
+			}
+			if speed < 0 {
+				return fmt.Errorf("--speed %v: 0 for as fast as it goes, 1 for a contest's own pace, or more", speed)
+			}
+			if err := startLog(cmd.ErrOrStderr(), c.log); err != nil {
+				return err
+			}
+			return serveDemo(cmd.Context(), c, cmd.Flags().Changed(settingData.flag), speed, cmd.OutOrStdout())
+		},
+	}
+	register(cmd)
+	cmd.Flags().Float64Var(&speed, "speed", 12, "how many times faster than a contest the judges grade; 0 for as fast as it goes")
+	return cmd
+}
+
+// serveDemo serves the demo until ctx is done, out of a folder of its own
+// unless one is kept.
+func serveDemo(ctx context.Context, c *config, keep bool, speed float64, stdout io.Writer) error {
+	if !keep {
+		folder, err := os.MkdirTemp("", "halfpoint-demo-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(folder)
+		// Run as root, Postgres has a user of its own, who must get through.
+		if err := os.Chmod(folder, 0o711); err != nil {
+			return err
+		}
+		c.data = folder
+	}
+	var judges sync.WaitGroup
+	defer judges.Wait()
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	return serve(ctx, c, func(service *running) {
+		judges.Go(func() { judgeDemo(ctx, service, speed, stdout) })
+	})
+}
+
+// judgeDemo says where the contest is to be seen and flies it to its end.
+func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.Writer) {
+	contest, err := demoContest(ctx, service.db)
+	switch {
+	case ctx.Err() != nil:
+		return
+	case err != nil:
+		slog.Error("the demo's contest could not be made", "error", err)
+		return
+	}
+	printLinks(stdout, service, contest)
+	line := &demo.Line{DB: service.db, Contest: contest}
+	if speed > 0 {
+		line.Figure = time.Duration(float64(figureTime) / speed)
+	}
+	switch err := line.Run(ctx); {
+	case ctx.Err() != nil:
+	case err == nil:
+		fmt.Fprintln(stdout, "Every flight is flown; the contest stays to be looked at.")
+	default:
+		slog.Error("the demo's judges stopped", "error", err)
+	}
+}
+
+// demoContest finds the contest of an earlier start or makes it.
+func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
+	there, err := d.Contests(ctx, db.ContestQuery{Limit: 1})
+	if err != nil {
+		return uuid.Nil, err
+	}
+	if len(there) > 0 {
+		return there[0].ID, nil
+	}
+	bundle, err := demo.Contest()
+	if err != nil {
+		return uuid.Nil, err
+	}
+	return d.Import(ctx, bundle, db.ImportOptions{Opened: db.Live})
+}
+
+func printLinks(w io.Writer, service *running, contest uuid.UUID) {
+	fmt.Fprintf(w, `
+An invented contest, half flown. Its judges go on grading.
+
+  for everyone    %[1]s/contests/%[2]s
+  for programs    %[1]s/api/v1/docs
+  for the office  curl -H "Authorization: Bearer %[3]s" %[1]s/api/v1/contests/%[2]s/bundle
+
+Stop it with Ctrl-C.
+`, service.url, contest, service.token)
+}

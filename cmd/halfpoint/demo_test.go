@@ -1,0 +1,87 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"net/http"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+)
+
+// TestDemoIsServedAndGoesOn: the demo says where it is to be seen, serves the
+// contest there to everyone, its judges go on grading, and it stops when told.
+func TestDemoIsServedAndGoesOn(t *testing.T) {
+	ctx, stop := context.WithCancel(t.Context())
+	said := &watched{found: make(chan string, 1), pattern: regexp.MustCompile(`http://\S+/contests/(\S+)`)}
+	ended := make(chan int)
+	go func() {
+		ended <- run(ctx, []string{"demo", "--listen", "127.0.0.1:0", "--speed", "0"}, strings.NewReader(""), said, io.Discard)
+	}()
+	var link string
+	select {
+	case link = <-said.found:
+	case status := <-ended:
+		t.Fatalf("the demo ended with %d before it was served", status)
+	}
+	events := strings.Replace(link, "/contests/", "/api/v1/contests/", 1) + "/events"
+	if !changes(t, events, 3) {
+		t.Error("nothing changes in the demo")
+	}
+	stop()
+	if status := <-ended; status != 0 {
+		t.Errorf("the demo ended with %d", status)
+	}
+}
+
+// changes tells whether a stream of events brings as many different versions.
+func changes(t *testing.T, url string, versions int) bool {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
+	defer cancel()
+	request, err := http.NewRequestWithContext(ctx, http.MethodGet, url, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	response, err := http.DefaultClient.Do(request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer response.Body.Close()
+	seen, text := map[string]bool{}, &bytes.Buffer{}
+	id := regexp.MustCompile(`(?m)^id: ?(\S+)$`)
+	for piece := make([]byte, 4096); len(seen) < versions; {
+		n, err := response.Body.Read(piece)
+		if err != nil {
+			return false
+		}
+		text.Write(piece[:n])
+		for _, match := range id.FindAllStringSubmatch(text.String(), -1) {
+			seen[match[1]] = true
+		}
+	}
+	return true
+}
+
+// watched is an output in which something is waited for.
+type watched struct {
+	pattern *regexp.Regexp
+	found   chan string
+
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (w *watched) Write(p []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	before := w.pattern.FindString(w.text.String())
+	w.text.Write(p)
+	if match := w.pattern.FindString(w.text.String()); before == "" && match != "" {
+		w.found <- match
+	}
+	return len(p), nil
+}
