@@ -78,6 +78,7 @@ test('a placed pilot opens a sheet whose score is the one in the standings', asy
 
 for (const theme of ['light', 'dark', 'sun']) {
   test(`nothing stands in a reader's way in the ${theme} theme`, async ({ page }) => {
+    test.slow(); // five pages are examined, and a sheet has much in it
     await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
     const { programme, category, contest } = await underWay(page);
     await open(page, `/programmes/${programme}`);
@@ -126,6 +127,20 @@ test('the first standings page weighs under 100 kB in all', async ({ page }) => 
   await page.waitForLoadState('load');
   expect(bytes).toBeGreaterThan(20_000);
   expect(bytes).toBeLessThan(mostBytes);
+});
+
+test('a busy line does not have the standings read over and over', async ({ page }) => {
+  const { programme } = await underWay(page);
+  let readings = 0;
+  page.on('request', (request) => {
+    if (request.url().endsWith('/results')) readings++;
+  });
+  await open(page, `/programmes/${programme}`);
+  await expect(page.getByText('live', { exact: true })).toBeVisible();
+  const from = Date.now();
+  await expect.poll(() => Date.now() - from, { timeout: 15_000 }).toBeGreaterThan(9_000);
+  // The first reading, one when the stream opens, then one every three seconds.
+  expect(readings).toBeLessThanOrEqual(6);
 });
 
 test('the content policy stops nothing that the pages do', async ({ page }) => {

@@ -1,7 +1,11 @@
 /** A page's content, kept up to date with its contest. */
 
 import { followHeads, outdated, type Head, type Line } from './heads';
+import { Pace } from './pace';
 import { Resource, type Read } from './resource.svelte';
+
+/** However often a contest changes, it is read again no more often than this. */
+const readEveryMs = 3_000;
 
 /** What can be followed: it says of which contest and which state of it it is. */
 export interface Shown {
@@ -15,12 +19,17 @@ export class Followed<T extends Shown> extends Resource<T> {
 
   /** Follows a contest's heads until the returned function is called. */
   follow(contest: string): () => void {
-    return followHeads(`/api/v1/contests/${encodeURIComponent(contest)}/events`, {
+    const pace = new Pace(readEveryMs, this.again);
+    const stop = followHeads(`/api/v1/contests/${encodeURIComponent(contest)}/events`, {
       line: (line) => (this.line = line),
       head: (told) => {
-        if (!this.value || outdated(this.value.head, told)) void this.load();
+        if (!this.value || outdated(this.value.head, told)) pace.ask();
       },
     });
+    return () => {
+      stop();
+      pace.stop();
+    };
   }
 }
 
