@@ -52,11 +52,11 @@ func TestEveryComplaintAtOnce(t *testing.T) {
 func TestNotJSONHasAPlace(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                           "the text ends in the middle",
-		"{\"a\": [1,\n NaN]}":        "a[1]: line 2, column ",
+		"{\"a\": [1,\n NaN]}":        "a[1]: line 2, column 2: not JSON: 'N'",
 		`{"a": 1, "a": 2}`:           "a: given twice",
 		`[] []`:                      "more text after the end",
 		"\"\xff\"":                   "not UTF-8",
-		`{"a": {"b": [}}`:            "a.b: line 1, column 15: not JSON",
+		`{"a": {"b": [}}`:            "a.b: line 1, column 14: not JSON",
 		strings.Repeat("[", 100):     "nested more than 64 deep",
 		`{"a"`:                       "the text ends in the middle",
 		`[` + strings.Repeat(" ", 9): "the text ends in the middle",

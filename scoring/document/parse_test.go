@@ -1,0 +1,53 @@
+package document
+
+import (
+	"encoding/json"
+	"testing"
+)
+
+// FuzzParseAsEncodingJSON takes what encoding/json takes and nothing else, but
+// for its own bounds and fields given twice, and writes it back as it was.
+func FuzzParseAsEncodingJSON(f *testing.F) {
+	for _, text := range []string{
+		`{"a": [1, -2.5e+3, null, true, false, {"b": "cA\n\ud834\udd1e\"\\"}]}`, `[01]`, `[1.]`, `[-]`, `[1e]`,
+		`"\x"`, "\"\x01\"", `[1,]`, `{,}`, `{"a"}`, `{"a":}`, `nul`, `[truefalse]`, "\x00", `"a`, `"\`, `"\u12`, ` [ ] `, `-0.0E-0`, `{"a":1,"a":2}`,
+	} {
+		f.Add([]byte(text))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var report Report
+		v, ok := Parse(text, &report)
+		if ok && !json.Valid(text) {
+			t.Fatalf("%q is no JSON and has no complaint", text)
+		}
+		if !ok {
+			return
+		}
+		var want, got any
+		if json.Unmarshal(text, &want) != nil {
+			return // a number beyond a double
+		}
+		if err := json.Unmarshal(v.JSON(), &got); err != nil {
+			t.Fatalf("%q was written as %q: %v", text, v.JSON(), err)
+		}
+		a, _ := json.Marshal(want)
+		b, _ := json.Marshal(got)
+		if string(a) != string(b) {
+			t.Errorf("%q was read as %s, want %s", text, b, a)
+		}
+	})
+}
+
+func TestWhatIsJSONIsTaken(t *testing.T) {
+	for text, valid := range map[string]bool{
+		`[0, -0, 10, 1.5, 1e5, 1E-5, 0.0]`: true, `[01]`: false, `[1.]`: false, `[.5]`: false, `[-]`: false, `[+1]`: false,
+		`["é", "\u00e9", "\/", ""]`: true, `["\x"]`: false, `['a']`: false, `[1,]`: false, `[1 2]`: false,
+		`{"a": {}, "b": []}`: true, `{"a" 1}`: false, `{a: 1}`: false, `{"a": 1,}`: false, "\ufeff[]": false,
+		"\t\r\n true ": true, "true false": false, "tru": false, "\x00": false,
+	} {
+		var report Report
+		if _, ok := Parse([]byte(text), &report); ok != valid || json.Valid([]byte(text)) != valid {
+			t.Errorf("%q: taken %v, want %v: %v", text, ok, valid, report.Complaints())
+		}
+	}
+}
