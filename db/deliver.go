@@ -111,7 +111,7 @@ func newStorer(contest uuid.UUID, d *Delivery) (*storer, error) {
 func faultsOf(s line.Stored) []line.Fault {
 	faults := line.Check(s)
 	texts := map[string]string{"remark": s.Remark, "reason": s.Reason}
-	if s.Penalty != nil {
+	if s.Kind == line.KindPenalty && s.Penalty != nil {
 		texts["penalty/kind"] = s.Penalty.Kind
 	}
 	for field, text := range texts {

@@ -49,7 +49,7 @@ func checkLimits(b *scoring.Bundle, text []byte) error {
 
 func (l *limits) atMost(place string, n, most int) {
 	if n > most {
-		l.report.Add(place, "%d are more than the %d that a contest can have", n, most)
+		l.report.Add(place, "%d are more than the %d that there can be", n, most)
 	}
 }
 

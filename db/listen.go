@@ -37,7 +37,7 @@ func newHinter(pool *pgxpool.Pool) *hinter {
 			ctx, cancel := context.WithTimeout(context.Background(), hintMax)
 			defer cancel()
 			// A lost hint is found by the look at the versions.
-			pool.Exec(ctx, "SELECT pg_notify(@channel, @contest)", pgx.StrictNamedArgs{"channel": channel, "contest": contest.String()})
+			_, _ = pool.Exec(ctx, "SELECT pg_notify(@channel, @contest)", pgx.StrictNamedArgs{"channel": channel, "contest": contest.String()})
 		},
 	}
 }

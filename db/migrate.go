@@ -1,6 +1,7 @@
 package db
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"errors"
@@ -28,7 +29,8 @@ var (
 	ErrBusy = errors.New("another process is migrating the database")
 )
 
-// lockTimeout bounds the wait for another process that is migrating.
+// lockTimeout bounds the wait for another process that is migrating, where the
+// URL does not say otherwise.
 const lockTimeout = 30 * time.Second
 
 // A Schema says how far a database is.
@@ -43,18 +45,20 @@ type Schema struct {
 func Migrate(ctx context.Context, url string) error {
 	return migrating(ctx, url, func(m *migrate.Migrate) error {
 		schema, err := schemaOf(m)
-		switch {
-		case err != nil:
+		if err != nil {
 			return err
-		case schema.Dirty:
-			return fmt.Errorf("%w in version %d: see halfpoint migrate --help", ErrDirty, schema.Version)
-		case schema.Version > schema.Latest:
+		}
+		if schema.Version > schema.Latest {
 			return fmt.Errorf("%w: its version is %d, the program knows %d", ErrNewer, schema.Version, schema.Latest)
 		}
-		if err := m.Up(); err != nil && !errors.Is(err, migrate.ErrNoChange) {
-			return err
+		err = m.Up() // looks for a dirty version under the lock
+		if dirty, ok := errors.AsType[migrate.ErrDirty](err); ok {
+			return fmt.Errorf("%w in version %d: see halfpoint migrate --help", ErrDirty, dirty.Version)
 		}
-		return nil
+		if errors.Is(err, migrate.ErrNoChange) {
+			return nil
+		}
+		return err
 	})
 }
 
@@ -94,7 +98,9 @@ func migrating(ctx context.Context, url string, f func(m *migrate.Migrate) error
 	if err != nil {
 		return fmt.Errorf("the database's URL: %w", err)
 	}
-	config.RuntimeParams["lock_timeout"] = fmt.Sprint(lockTimeout.Milliseconds())
+	if config.RuntimeParams["lock_timeout"] == "" {
+		config.RuntimeParams["lock_timeout"] = fmt.Sprint(lockTimeout.Milliseconds())
+	}
 	pool := stdlib.OpenDB(*config)
 	defer pool.Close()
 	if err := pool.PingContext(ctx); err != nil {
@@ -125,12 +131,22 @@ func newMigrator(pool *sql.DB) (*migrate.Migrate, error) {
 	return migrate.NewWithInstance("iofs", source, "pgx5", schema)
 }
 
+// causeOf is the error inside one of the migrator, which comes with or without
+// a pointer; nil for any other.
+func causeOf(err error) error {
+	if step, ok := errors.AsType[*database.Error](err); ok {
+		return step.OrigErr
+	}
+	if step, ok := errors.AsType[database.Error](err); ok {
+		return step.OrigErr
+	}
+	return nil
+}
+
 // failure translates an error of the migrator: it leaves out the text of the
 // whole step, and names one who waited too long for the lock.
 func failure(err error) error {
-	if inner, ok := errors.AsType[database.Error](err); ok && inner.OrigErr != nil {
-		err = inner.OrigErr
-	}
+	err = cmp.Or(causeOf(err), err)
 	refused, ok := errors.AsType[*pgconn.PgError](err)
 	timedOut := ok && refused.Code == "55P03" // lock_not_available
 	if timedOut || errors.Is(err, migrate.ErrLockTimeout) {

@@ -83,7 +83,7 @@ func (db *DB) try(ctx context.Context, options pgx.TxOptions, f func(tx pgx.Tx) 
 	defer func() {
 		last, cancel := context.WithTimeout(context.WithoutCancel(ctx), rollbackMax)
 		defer cancel()
-		tx.Rollback(last) // does nothing after a commit
+		_ = tx.Rollback(last) // does nothing after a commit
 	}()
 	if err := f(tx); err != nil {
 		return err

@@ -75,7 +75,7 @@ func (c *Cluster) url(database string) string {
 func (c *Cluster) Stop() {
 	if c.server != nil {
 		c.server.stop()
-		os.RemoveAll(c.socket)
+		_ = os.RemoveAll(c.socket) // in the folder for temporary files
 	}
 }
 

@@ -37,9 +37,11 @@ func runTests(m *testing.M) int {
 	if err != nil {
 		panic(err)
 	}
-	defer os.RemoveAll(dir)
+	defer os.RemoveAll(dir) //nolint:errcheck // in the folder for temporary files
+	if err := os.Chmod(dir, 0o711); err != nil {
+		panic(err)
+	}
 	shared = filepath.Join(dir, "data")
-	os.Chmod(dir, 0o711)
 	return m.Run()
 }
 
@@ -121,7 +123,9 @@ func TestStartsAfterKills(t *testing.T) {
 	if c.server == nil {
 		t.Fatal("the killed child's server is still used")
 	}
-	c.server.process.Kill()
+	if err := c.server.process.Kill(); err != nil {
+		t.Fatal(err)
+	}
 	<-c.server.gone
 	ask(t, start(t, dir), "SHOW fsync")
 }
@@ -148,11 +152,13 @@ func killChild(t *testing.T, dir string) {
 		t.Fatal(err)
 	}
 	var postgres int
-	fmt.Sscan(string(text), &postgres)
+	if _, err := fmt.Sscan(string(text), &postgres); err != nil {
+		t.Fatal(err)
+	}
 	if err := cmd.Process.Kill(); err != nil {
 		t.Fatal(err)
 	}
-	cmd.Wait()
+	_ = cmd.Wait() // says that it was killed
 	awaitEnd(t, postgres)
 }
 

@@ -55,7 +55,7 @@ func (p *place) initialise(ctx context.Context, settings []string) error {
 	if err != nil {
 		return fmt.Errorf("making the data: %w", err)
 	}
-	defer os.RemoveAll(aside)
+	defer os.RemoveAll(aside) //nolint:errcheck // what is left there disturbs nobody
 	if err := p.owner.own(aside); err != nil {
 		return err
 	}
@@ -125,7 +125,7 @@ func (p *place) lookUp() (socket string, up bool) {
 	lines := strings.Split(string(text), "\n")
 	pid, err := strconv.Atoi(strings.TrimSpace(lines[0]))
 	if err != nil || !isServer(pid) {
-		os.Remove(path)
+		_ = os.Remove(path) // where that fails the server says so
 		return "", false
 	}
 	if len(lines) < 5 {

@@ -85,7 +85,7 @@ func (p *place) spawn(socket string, settings []string) (*server, error) {
 		s.process = cmd.Process
 		started <- err
 		if err == nil {
-			cmd.Wait() // how it ended stands in its log
+			_ = cmd.Wait() // how it ended stands in its log
 		}
 	}()
 	if err := <-started; err != nil {
@@ -98,11 +98,11 @@ func (p *place) spawn(socket string, settings []string) (*server, error) {
 // to read its log at the next start.
 func (s *server) stop() {
 	s.once.Do(func() {
-		s.process.Signal(syscall.SIGINT) // fast
+		_ = s.process.Signal(syscall.SIGINT) // fast; it may be gone already
 		select {
 		case <-s.gone:
 		case <-time.After(stopTimeout):
-			s.process.Signal(syscall.SIGQUIT) // immediate
+			_ = s.process.Signal(syscall.SIGQUIT) // immediate
 			<-s.gone
 		}
 	})

@@ -82,6 +82,17 @@ func Empty(t testing.TB) string {
 	return start(t).create(t, "TEMPLATE template0")
 }
 
+// Folder is one for the data of a private Postgres: whoever that runs as can
+// reach it.
+func Folder(t testing.TB) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.Chmod(filepath.Dir(dir), 0o711); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
 func start(t testing.TB) *server {
 	t.Helper()
 	s, err := theServer()
@@ -127,7 +138,7 @@ func startServer() (*server, error) {
 	}
 	stop := s.close
 	s.close = func() {
-		s.exec(context.Background(), "DROP DATABASE "+s.template)
+		_ = s.exec(context.Background(), "DROP DATABASE "+s.template) // a server of others keeps it
 		stop()
 	}
 	return s, nil
