@@ -1,21 +1,63 @@
-# make check and make test are what CI runs; both work on a fresh Debian
-# machine with Go.
-.PHONY: build check test bench
+# make demo   an invented contest, half flown, in the browser
+# make test   every test: Go on a real Postgres, the browser part, a real browser
+# make check  format, vet, lint, generated files, types of the browser part
+# make bench  the figures for speed
+#
+# All of them work on a fresh Debian machine with Go and Node: what else is
+# missing is installed by apt where it may be, or named in one line.
 
 # The toolchain that go.mod names, whatever the machine's own settings say.
 export GOTOOLCHAIN := go1.27.3
 
-build:
-	go build -o bin/halfpoint ./cmd/halfpoint
+TAGS    := nomsgpack
+TOOL    := go tool -modfile=tools/go.mod
+GO_FILES := $(shell find cmd api db migrations scoring webui -name node_modules -prune -o -name '*.go' -print)
+WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
 
-check:
-	@unformatted="$$(gofmt -l cmd scoring $(wildcard db migrations api))"; \
-	if [ -n "$$unformatted" ]; then echo "not formatted (gofmt -w):"; echo "$$unformatted"; exit 1; fi
-	go vet ./...
+.PHONY: demo test check bench build web generate lint
 
-test:
-	@tools/need go postgres
-	go test ./...
+demo: build
+	@tools/need postgres
+	bin/halfpoint demo --listen 127.0.0.1:8080
+
+test: build
+	@tools/need postgres chromium
+	go test -tags $(TAGS) ./...
+	cd webui && npm test && npm run e2e
+
+build: bin/halfpoint
+
+bin/halfpoint: $(GO_FILES) $(wildcard migrations/*.sql) api/openapi.yaml webui/dist/index.html go.mod go.sum
+	@tools/need go
+	go build -tags $(TAGS) -trimpath -o $@ ./cmd/halfpoint
+
+web: webui/dist/index.html
+
+webui/dist/index.html: webui/node_modules/.package-lock.json $(WEB_FILES)
+	cd webui && npm run --silent build
+	@touch $@
+
+webui/node_modules/.package-lock.json: webui/package-lock.json
+	@tools/need node
+	cd webui && npm ci --no-audit --no-fund
+	@touch $@
+
+check: web lint
+	@unformatted="$$($(TOOL) gofumpt -l cmd api db migrations scoring webui/*.go)"; \
+	if [ -n "$$unformatted" ]; then echo "not formatted (gofumpt -w):"; echo "$$unformatted"; exit 1; fi
+	go vet -tags $(TAGS) ./...
+	go mod tidy -diff
+	go generate ./...
+	@git diff --exit-code -- api/contract.gen.go || { echo "generated files were out of date: commit what make generate wrote"; exit 1; }
+	cd webui && npm run --silent check
+
+lint:
+	$(TOOL) golangci-lint run --build-tags $(TAGS) ./...
+
+generate:
+	go generate ./...
+	go mod tidy
 
 bench:
-	go test -run '^$$' -bench . -benchmem ./scoring/...
+	@tools/need postgres
+	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./scoring/... ./db/... ./api/...

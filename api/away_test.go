@@ -66,7 +66,7 @@ func folderForPostgres(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
+	t.Cleanup(func() { _ = os.RemoveAll(dir) })
 	if err := os.Chmod(dir, 0o711); err != nil {
 		t.Fatal(err)
 	}
@@ -80,7 +80,7 @@ func startPostgres(t *testing.T, dir, at string) *cluster.Cluster {
 		t.Fatal(err)
 	}
 	t.Cleanup(private.Stop)
-	os.Remove(at)
+	_ = os.Remove(at) // the one of an earlier start
 	if err := os.Symlink(socketOf(t, private), at); err != nil {
 		t.Fatal(err)
 	}

@@ -32,16 +32,23 @@ func TestProblems(t *testing.T) {
 		"unknown token":      {request{path: "/api/v1/contests", token: "guessed"}, 401, "unknown-token", nil},
 		"refused":            {request{method: "POST", path: bundles, body: "{}", contentType: json1}, 403, "refused", nil},
 		"other host":         {request{path: "/api/v1/contests", header: map[string]string{"Host": "evil.example"}}, 421, "other-host", nil},
-		"foreign page": {request{method: "POST", path: bundles, token: token, body: "{}", contentType: json1,
-			header: map[string]string{"Origin": "https://evil.example"}}, 403, "foreign-origin", nil},
+		"foreign page": {request{
+			method: "POST", path: bundles, token: token, body: "{}", contentType: json1,
+			header: map[string]string{"Origin": "https://evil.example"},
+		}, 403, "foreign-origin", nil},
 		"no content type": {request{method: "POST", path: bundles, token: token, body: "{}"}, 415, "content-type", nil},
 		"form":            {request{method: "POST", path: bundles, token: token, body: "a=b", contentType: "application/x-www-form-urlencoded"}, 415, "content-type", nil},
 		"not JSON":        {request{method: "POST", path: bundles, token: token, body: `{"format":`, contentType: json1}, 400, "malformed", []string{"/format"}},
 		"two values":      {request{method: "POST", path: bundles, token: token, body: `{} {}`, contentType: json1}, 400, "malformed", []string{""}},
 		"bad opening":     {request{method: "POST", path: bundles + "?opened=wide", token: token, body: "{}", contentType: json1}, 400, "malformed", []string{"opened"}},
-		"bad bundle": {request{method: "POST", path: bundles, token: token, contentType: json1,
-			body: `{"format": "halfpoint-bundle/1", "contest": {"name": 7}, "judges": [{"id": "a"}, {"id": "a"}], "pilots": [], "categories": [], "more": 1}`},
-			422, "invalid", []string{"/more", "/contest/name", "/judges/1/id"}},
+		"bad bundle": {
+			request{
+				method: "POST", path: bundles, token: token, contentType: json1,
+				body: `{"format": "halfpoint-bundle/1", "contest": {"name": 7}, "judges": [{"id": "a"}, {"id": "a"}], "pilots": [], "categories": [], "more": 1}`,
+			},
+			422, "invalid",
+			[]string{"/more", "/contest/name", "/judges/1/id"},
+		},
 		"body of a GET": {request{method: "GET", path: "/api/v1/contests", body: "x"}, 400, "malformed", []string{""}},
 	} {
 		t.Run(name, func(t *testing.T) {

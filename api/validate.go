@@ -84,7 +84,7 @@ func complain(err error) []Complaint { return complainAt("", err) }
 // complainAt lists what an error says of a place: a parameter's name, or empty
 // for the body, in which schemas know their places.
 func complainAt(place string, err error) (list []Complaint) {
-	switch err := err.(type) {
+	switch err := err.(type) { //nolint:errorlint // taken apart layer by layer, each knows a part of the place
 	case openapi3.MultiError:
 		for _, one := range err {
 			list = append(list, complainAt(place, one)...)

@@ -57,6 +57,9 @@ taken over HTTPS only. The log never has it: it says in which file it is.
 
 A request for a host name that is not listed is refused; the machine's own addresses and localhost are always served.
 
+Behind a proxy all requests seem to come from the proxy: they share one address's rate, and where it runs on the
+same machine, that it is reached over HTTPS only is the proxy's to see to.
+
 ` + "`/healthz`" + ` says that the process answers, ` + "`/readyz`" + ` that its database does too, ` + "`/metrics`" + ` is for Prometheus,
 and ` + "`/api/v1/docs`" + ` is the contract.
 `)

@@ -22,7 +22,7 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
+	t.Cleanup(func() { _ = os.RemoveAll(dir) })
 	if err := os.Chmod(dir, 0o711); err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +49,8 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 	if took := time.Since(begin); took > 10*time.Second {
 		t.Errorf("stopping took %v", took)
 	}
-	if _, err := http.Get(r.url + "/healthz"); err == nil {
+	if response, err := http.Get(r.url + "/healthz"); err == nil {
+		response.Body.Close()
 		t.Error("it still answers")
 	}
 	if pids, _ := filepath.Glob(filepath.Join(c.data, "*", "postmaster.pid")); len(pids) > 0 {

@@ -37,7 +37,7 @@ func runTests(m *testing.M) int {
 	if err != nil {
 		panic(err)
 	}
-	defer os.RemoveAll(dir) //nolint:errcheck // in the folder for temporary files
+	defer os.RemoveAll(dir)
 	if err := os.Chmod(dir, 0o711); err != nil {
 		panic(err)
 	}

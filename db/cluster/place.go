@@ -55,7 +55,7 @@ func (p *place) initialise(ctx context.Context, settings []string) error {
 	if err != nil {
 		return fmt.Errorf("making the data: %w", err)
 	}
-	defer os.RemoveAll(aside) //nolint:errcheck // what is left there disturbs nobody
+	defer os.RemoveAll(aside)
 	if err := p.owner.own(aside); err != nil {
 		return err
 	}

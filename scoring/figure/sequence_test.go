@@ -121,30 +121,66 @@ func TestTracingThroughASequence(t *testing.T) {
 		states    []state
 		findings  string
 	}{
-		{"each begins as the last ended", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(halfLoop))),
-			[]state{{"up 0", "inv 180"}, {"inv 180", "up 0"}}, ""},
-		{"the sequence's own beginning", sequenceOf(`,"entry":{"inverted":true}`, figureItem("1", moves(loop))),
-			[]state{{"inv 0", "inv 0"}}, ""},
-		{"an overall mark is not flown", sequenceOf("", figureItem("1", moves(halfLoop)), `{"kind":"overall","k":1}`),
-			[]state{{"up 0", "inv 180"}, {"", ""}}, ""},
-		{"a break is told once", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", `"entry":{"inverted":false},`+moves(loop)), figureItem("1", moves(loop))),
-			[]state{{"up 0", "inv 180"}, {"up 180", "up 180"}, {"up 180", "up 180"}}, "2 attitude error"},
-		{"against the sequence's beginning", sequenceOf("", figureItem("1", `"entry":{"inverted":true},`+moves(loop))),
-			[]state{{"inv 0", "inv 0"}}, "1 attitude error"},
-		{"in agreement", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", `"entry":{"inverted":true},`+moves(loop))),
-			[]state{{"up 0", "inv 180"}, {"inv 180", "inv 180"}}, ""},
-		{"after a figure without moves", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", ""), figureItem("1", moves(loop))),
-			[]state{{"up 0", "inv 180"}, {"", ""}, {"inv 180", "inv 180"}}, "3 attitude remark"},
-		{"at the beginning", sequenceOf(`,"entry":{"inverted":true}`, figureItem("1", `"moves":[]`), figureItem("1", moves(loop))),
-			[]state{{"", ""}, {"inv 0", "inv 0"}}, "2 attitude remark"},
-		{"after a figure with errors", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(broken)), figureItem("1", moves(loop)), figureItem("1", moves(loop))),
-			[]state{{"up 0", "inv 180"}, {"inv 180", ""}, {"inv 180", "inv 180"}, {"inv 180", "inv 180"}}, "3 attitude remark"},
-		{"after errors of input, and as it says itself", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(unreadable)), figureItem("1", `"entry":{"inverted":false},`+moves(loop))),
-			[]state{{"up 0", "inv 180"}, {"inv 180", ""}, {"up 180", "up 180"}}, "3 attitude remark"},
-		{"errors, then numbers, then moves", sequenceOf("", figureItem("1", `"entry":{"inverted":true},`+moves(broken)), figureItem("1", ""), figureItem("1", moves(loop))),
-			[]state{{"inv 0", ""}, {"", ""}, {"inv 0", "inv 0"}}, "1 attitude error\n3 attitude remark"},
-		{"numbers only", sequenceOf("", figureItem("1", ""), figureItem("1", "")),
-			[]state{{"", ""}, {"", ""}}, ""},
+		{
+			"each begins as the last ended", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(halfLoop))),
+			[]state{{"up 0", "inv 180"}, {"inv 180", "up 0"}},
+			"",
+		},
+		{
+			"the sequence's own beginning", sequenceOf(`,"entry":{"inverted":true}`, figureItem("1", moves(loop))),
+			[]state{{"inv 0", "inv 0"}},
+			"",
+		},
+		{
+			"an overall mark is not flown", sequenceOf("", figureItem("1", moves(halfLoop)), `{"kind":"overall","k":1}`),
+			[]state{{"up 0", "inv 180"}, {"", ""}},
+			"",
+		},
+		{
+			"a break is told once", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", `"entry":{"inverted":false},`+moves(loop)), figureItem("1", moves(loop))),
+			[]state{{"up 0", "inv 180"}, {"up 180", "up 180"}, {"up 180", "up 180"}},
+			"2 attitude error",
+		},
+		{
+			"against the sequence's beginning", sequenceOf("", figureItem("1", `"entry":{"inverted":true},`+moves(loop))),
+			[]state{{"inv 0", "inv 0"}},
+			"1 attitude error",
+		},
+		{
+			"in agreement", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", `"entry":{"inverted":true},`+moves(loop))),
+			[]state{{"up 0", "inv 180"}, {"inv 180", "inv 180"}},
+			"",
+		},
+		{
+			"after a figure without moves", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", ""), figureItem("1", moves(loop))),
+			[]state{{"up 0", "inv 180"}, {"", ""}, {"inv 180", "inv 180"}},
+			"3 attitude remark",
+		},
+		{
+			"at the beginning", sequenceOf(`,"entry":{"inverted":true}`, figureItem("1", `"moves":[]`), figureItem("1", moves(loop))),
+			[]state{{"", ""}, {"inv 0", "inv 0"}},
+			"2 attitude remark",
+		},
+		{
+			"after a figure with errors", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(broken)), figureItem("1", moves(loop)), figureItem("1", moves(loop))),
+			[]state{{"up 0", "inv 180"}, {"inv 180", ""}, {"inv 180", "inv 180"}, {"inv 180", "inv 180"}},
+			"3 attitude remark",
+		},
+		{
+			"after errors of input, and as it says itself", sequenceOf("", figureItem("1", moves(halfLoop)), figureItem("1", moves(unreadable)), figureItem("1", `"entry":{"inverted":false},`+moves(loop))),
+			[]state{{"up 0", "inv 180"}, {"inv 180", ""}, {"up 180", "up 180"}},
+			"3 attitude remark",
+		},
+		{
+			"errors, then numbers, then moves", sequenceOf("", figureItem("1", `"entry":{"inverted":true},`+moves(broken)), figureItem("1", ""), figureItem("1", moves(loop))),
+			[]state{{"inv 0", ""}, {"", ""}, {"inv 0", "inv 0"}},
+			"1 attitude error\n3 attitude remark",
+		},
+		{
+			"numbers only", sequenceOf("", figureItem("1", ""), figureItem("1", "")),
+			[]state{{"", ""}, {"", ""}},
+			"",
+		},
 	} {
 		got := check(t, c.text, nil)
 		for i, want := range c.states {
@@ -181,37 +217,53 @@ func TestRules(t *testing.T) {
 	overall := `{"kind":"overall","k":50.5}`
 	for _, c := range []struct{ why, text, want string }{
 		{"no limits, nothing to keep", sequenceOf("", figureItem("99", e(`"5.2.1.1","5.2.1.1"`)), overall), ""},
-		{"empty limits check repeats", sequenceOf(`,"limits":{}`, figureItem("1", e(`"5.2.1.1"`)), figureItem("1", e(`"5.2.1.1"`)), figureItem("1", e(`"5.2.1.1"`))),
-			"2 repeat error\n3 repeat error"},
+		{
+			"empty limits check repeats", sequenceOf(`,"limits":{}`, figureItem("1", e(`"5.2.1.1"`)), figureItem("1", e(`"5.2.1.1"`)), figureItem("1", e(`"5.2.1.1"`))),
+			"2 repeat error\n3 repeat error",
+		},
 		{"inside a figure, one finding", sequenceOf(`,"limits":{}`, figureItem("1", e(`"9.1.1.1","9.1.1.1","5.2.1.1","5.2.1.1"`))), "1 repeat error"},
 		{"repeats allowed", sequenceOf(`,"limits":{"repeat_allowed":true}`, figureItem("1", e(`"5.2.1.1","5.2.1.1"`))), ""},
-		{"some repeats allowed", sequenceOf(`,"limits":{"repeat_allowed":["9.1"]}`, figureItem("1", e(`"9.1.1.1","9.1.1.1","9.11.1.1"`)), figureItem("1", e(`"9.11.1.1"`))),
-			"2 repeat error"},
+		{
+			"some repeats allowed", sequenceOf(`,"limits":{"repeat_allowed":["9.1"]}`, figureItem("1", e(`"9.1.1.1","9.1.1.1","9.11.1.1"`)), figureItem("1", e(`"9.11.1.1"`))),
+			"2 repeat error",
+		},
 		{"totals at their limits", sequenceOf(`,"limits":{"max_k":10.5,"min_k":10.5,"max_figures":2,"min_figures":2,"max_figure_k":10}`,
 			figureItem("10", e(`"1.1.1.1"`)), figureItem("0.5", e(`"1.1.1.2"`)), overall), ""},
-		{"totals past their limits", sequenceOf(`,"limits":{"max_k":10.4,"min_k":10.6,"max_figures":1,"min_figures":3,"max_figure_k":9.9}`,
-			figureItem("10", e(`"1.1.1.1"`)), figureItem("0.5", e(`"1.1.1.2"`)), overall),
-			"0 max_figures error\n0 max_k error\n0 min_figures error\n0 min_k error\n1 max_figure_k error"},
+		{
+			"totals past their limits", sequenceOf(`,"limits":{"max_k":10.4,"min_k":10.6,"max_figures":1,"min_figures":3,"max_figure_k":9.9}`,
+				figureItem("10", e(`"1.1.1.1"`)), figureItem("0.5", e(`"1.1.1.2"`)), overall),
+			"0 max_figures error\n0 max_k error\n0 min_figures error\n0 min_k error\n1 max_figure_k error",
+		},
 		{"within the tolerance", sequenceOf(`,"limits":{"max_k":10,"k_tolerance":0.5}`, figureItem("10.5", e(`"1.1.1.1"`))), "0 max_k remark"},
 		{"past the tolerance", sequenceOf(`,"limits":{"max_k":10,"k_tolerance":0.4}`, figureItem("10.5", e(`"1.1.1.1"`))), "0 max_k error"},
 		{"limits of 0 are none", sequenceOf(`,"limits":{"max_k":0,"max_figures":0,"max_figure_k":0,"max_turns":0}`, figureItem("10.5", e(`"1.1.1.1"`)+","+moves(rolls))), ""},
-		{"turns of one rotation", sequenceOf(`,"limits":{"max_turns":1.25}`, figureItem("1", e(`"1.1.1.1"`)+","+moves(rolls)), figureItem("1", e(`"1.1.1.2"`)+","+moves(spinDouble))),
-			"1 max_turns error\n2 max_turns error"},
+		{
+			"turns of one rotation", sequenceOf(`,"limits":{"max_turns":1.25}`, figureItem("1", e(`"1.1.1.1"`)+","+moves(rolls)), figureItem("1", e(`"1.1.1.2"`)+","+moves(spinDouble))),
+			"1 max_turns error\n2 max_turns error",
+		},
 		{"turns at the limit", sequenceOf(`,"limits":{"max_turns":2.25}`, figureItem("1", e(`"1.1.1.1"`)+","+moves(rolls)), figureItem("1", e(`"1.1.1.2"`)+","+moves(spinDouble))), ""},
-		{"required", sequenceOf(`,"limits":{"require":[{"any":["5.","6."],"least":1,"most":2},{"any":["2"]},{"any":["9.1"],"least":2},{"any":["1"],"least":0,"most":1}]}`,
-			figureItem("1", e(`"5.1.1.1"`)), figureItem("1", e(`"6.1.1.1"`)), figureItem("1", e(`"6.1.1.2","9.1.1.1","9.1.1.2","9.11.1.1"`))),
-			"0 require error\n0 require error\n0 require error"},
-		{"forbidden", sequenceOf(`,"limits":{"forbid":["9.1","7.2.3.4"]}`, figureItem("1", e(`"9.10.1.1","9.11.1.1"`)), figureItem("1", e(`"9.1.1.1","9.1.1.2"`)), figureItem("1", e(`"7.2.3.4"`)), figureItem("1", e(`"7.2.3.40"`))),
-			"2 forbid error\n3 forbid error"},
+		{
+			"required", sequenceOf(`,"limits":{"require":[{"any":["5.","6."],"least":1,"most":2},{"any":["2"]},{"any":["9.1"],"least":2},{"any":["1"],"least":0,"most":1}]}`,
+				figureItem("1", e(`"5.1.1.1"`)), figureItem("1", e(`"6.1.1.1"`)), figureItem("1", e(`"6.1.1.2","9.1.1.1","9.1.1.2","9.11.1.1"`))),
+			"0 require error\n0 require error\n0 require error",
+		},
+		{
+			"forbidden", sequenceOf(`,"limits":{"forbid":["9.1","7.2.3.4"]}`, figureItem("1", e(`"9.10.1.1","9.11.1.1"`)), figureItem("1", e(`"9.1.1.1","9.1.1.2"`)), figureItem("1", e(`"7.2.3.4"`)), figureItem("1", e(`"7.2.3.40"`))),
+			"2 forbid error\n3 forbid error",
+		},
 		{"order", sequenceOf("", figureItem("1", ""), overall, figureItem("1", ""), overall, figureItem("1", "")), "3 order error\n5 order error"},
 		{"K of the numbers", sequenceOf("", figureItem("3.5", e(`"1.1.1.1","9.1.1.1"`)+`,"element_k":[3,0.5]`)), ""},
 		{"K of the numbers, another sum", sequenceOf("", figureItem("3", e(`"1.1.1.1","9.1.1.1"`)+`,"element_k":[3,0.5]`)), "1 sum_of_k error"},
 		{"K of the numbers, another length", sequenceOf("", figureItem("3", e(`"1.1.1.1","9.1.1.1"`)+`,"element_k":[3]`), figureItem("3", `"element_k":[3]`)), "1 sum_of_k error\n2 sum_of_k error"},
-		{"numbers in other forms", sequenceOf("", figureItem("1", e(`"5.2.1"`)), figureItem("1", e(`"5.2.1.01"`)), figureItem("1", e(`"10.2.1.1"`)), figureItem("1", e(`"5.2.1.1000"`)),
-			figureItem("1", e(`" 5.2.1.1"`)), figureItem("1", e(`"5.2.1.1."`)), figureItem("1", e(`"0.2.1.1"`)), figureItem("1", e(`"5.2.1.1.1"`)), figureItem("1", e(`"5.2.+1.1"`)), figureItem("1", e(`""`)), figureItem("1", e(`"9.999.999.999"`))),
-			"1 number error\n2 number error\n3 number error\n4 number error\n5 number error\n6 number error\n7 number error\n8 number error\n9 number error\n10 number error"},
-		{"which count for no other rule", sequenceOf(`,"limits":{"forbid":["5"],"require":[{"any":["5"]}]}`, figureItem("1", e(`"5.2.1"`)), figureItem("1", e(`"5.2.1"`))),
-			"0 require error\n1 number error\n2 number error"},
+		{
+			"numbers in other forms", sequenceOf("", figureItem("1", e(`"5.2.1"`)), figureItem("1", e(`"5.2.1.01"`)), figureItem("1", e(`"10.2.1.1"`)), figureItem("1", e(`"5.2.1.1000"`)),
+				figureItem("1", e(`" 5.2.1.1"`)), figureItem("1", e(`"5.2.1.1."`)), figureItem("1", e(`"0.2.1.1"`)), figureItem("1", e(`"5.2.1.1.1"`)), figureItem("1", e(`"5.2.+1.1"`)), figureItem("1", e(`""`)), figureItem("1", e(`"9.999.999.999"`))),
+			"1 number error\n2 number error\n3 number error\n4 number error\n5 number error\n6 number error\n7 number error\n8 number error\n9 number error\n10 number error",
+		},
+		{
+			"which count for no other rule", sequenceOf(`,"limits":{"forbid":["5"],"require":[{"any":["5"]}]}`, figureItem("1", e(`"5.2.1"`)), figureItem("1", e(`"5.2.1"`))),
+			"0 require error\n1 number error\n2 number error",
+		},
 		{"no numbers, under limits", sequenceOf(`,"limits":{}`, figureItem("1", ""), overall, figureItem("1", `"elements":[]`)), "1 number remark\n3 number remark\n3 order error"},
 	} {
 		if found := findings(check(t, c.text, nil)); found != c.want {

@@ -63,12 +63,17 @@ function pilotRow(one: Overall, category: Category): Row {
     ...emptyRow,
     key: one.pilot.id,
     name: one.pilot.name,
-    detail: [detail(one.pilot), one.team ? m.category.inTeam(one.team) : ''].filter(Boolean).join(' · '),
+    detail: [detail(one.pilot), team(one)].filter(Boolean).join(' · '),
     rank: one.rank ?? null,
     unranked: one.ranked ? '' : m.standings.unranked,
     numbers: [...scores, { text: fixed(one.total, 2) }],
     ...(one.certainty ? { certainty: one.certainty } : {}),
   };
+}
+
+/** The team, where it is not the pilot's own club. */
+function team({ team, pilot }: Overall): string {
+  return team && team !== pilot.affiliation ? m.category.inTeam(team) : '';
 }
 
 /** By rank where both have one (a cut ranks before the total), else by total. */

@@ -49,9 +49,9 @@ describe('explain', () => {
     ],
     [
       'what the trimmed mean leaves out',
-      [cell(1, '5.0', 'trimmed'), cell(3, '9.0', 'trimmed')],
+      [cell(1, '9.0', 'trimmed', 9), cell(3, '5.0', 'trimmed', 5)],
       7,
-      ['Left out as lowest and highest: seat 1’s 5.0 and seat 3’s 9.0.'],
+      ['Left out as lowest and highest: seat 3’s 5.0 and seat 1’s 9.0.'],
     ],
     ['an absent seat not in every row', [cell(9, '', 'seat absent')], 7, []],
     ['a reason it does not know', [cell(9, '5.0', 'something new')], 7, []],

@@ -32,7 +32,8 @@ const sentences: Record<string, Sentence> = {
   'perception zero overruled': taking(m.reason.perceptionOverruled),
   'perception zero not upheld': taking(m.reason.perceptionNotUpheld),
   'not seen': taking(m.reason.notSeen),
-  trimmed: (cells) => m.reason.trimmed(cells.map(({ seat, grade }) => ({ seat, grade: gradeText(grade) }))),
+  trimmed: (cells) =>
+    m.reason.trimmed([...cells].sort(byUsed).map(({ seat, grade }) => ({ seat, grade: gradeText(grade) }))),
   outlier: (cells, panel) => cells.map((cell) => outlier(cell, panel)).join(' '),
 };
 
@@ -72,4 +73,9 @@ function outlier(cell: Cell, panel: number | undefined): string {
 
 function seatsOf(cells: Cell[]): number[] {
   return cells.map((cell) => cell.seat);
+}
+
+/** A trimmed cell's used value is its grade, a perception zero's is 0. */
+function byUsed(a: Cell, b: Cell): number {
+  return (a.used ?? 0) - (b.used ?? 0) || a.seat - b.seat;
 }
