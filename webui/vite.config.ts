@@ -1,3 +1,4 @@
+import { realpathSync } from 'node:fs';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import { defineConfig } from 'vitest/config';
@@ -13,7 +14,11 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: { proxy: { '/api': { target: service, changeOrigin: true } } },
+  server: {
+    proxy: { '/api': { target: service, changeOrigin: true } },
+    // A second checkout may share the first one's packages by a link.
+    fs: { allow: ['.', realpathSync('node_modules')] },
+  },
   test: {
     environment: 'jsdom',
     isolate: false,
