@@ -58,22 +58,27 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 		return nil, fmt.Errorf("reading records: %w", err)
 	}
 	defer found.Close()
-	var records []line.Stored
+	// Records are large: one list that grows would copy each several times.
+	var full [][]line.Stored
+	last := make([]line.Stored, 0, chunk)
 	for reader := newRecordReader(); found.Next(); {
+		if len(last) == chunk {
+			full, last = append(full, last), make([]line.Stored, 0, chunk)
+		}
 		record, err := reader.read(found)
 		if err != nil {
 			return nil, fmt.Errorf("reading records: %w", err)
 		}
-		if len(records) == cap(records) {
-			records = slices.Grow(records, max(64, len(records))) // a record is large: append would copy it often
-		}
-		records = append(records, record)
+		last = append(last, record)
 	}
 	if err := found.Err(); err != nil {
 		return nil, fmt.Errorf("reading records: %w", err)
 	}
-	return records, nil
+	return slices.Concat(append(full, last)...), nil
 }
+
+// chunk is about as many records as a flight has.
+const chunk = 256
 
 // A recordReader holds what one row is scanned into, and each text that comes
 // again and again, once.

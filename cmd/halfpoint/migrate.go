@@ -35,7 +35,7 @@ goes on from there. A database that is newer than the program is refused.`,
 	}
 	from.add(cmd)
 	cmd.Flags().IntVar(&repair, "repair", noRepair, "say that the database is at this version, 0 for an empty one, and do nothing else")
-	cmd.Flags().Lookup("repair").DefValue = ""
+	cmd.Flags().Lookup("repair").DefValue = "0" // of which the help says nothing
 	return cmd
 }
 
