@@ -32,6 +32,7 @@ const (
 type Cluster struct {
 	socket string  // the folder of its socket
 	server *server // nil where another process started it
+	passes bool    // the folder is of no use to anyone after us
 }
 
 // Start makes the cluster in dir where there is none and starts it. Where
@@ -75,7 +76,7 @@ func (c *Cluster) url(database string) string {
 func (c *Cluster) Stop() {
 	if c.server != nil {
 		c.server.stop()
-		_ = os.RemoveAll(c.socket) // in the folder for temporary files
+		c.removeSocket()
 	}
 }
 
@@ -137,16 +138,28 @@ func (c *Cluster) createDatabase(ctx context.Context) error {
 	return nil
 }
 
-// socketFolder makes a folder with a name short enough for a socket.
-func socketFolder(owner *account) (string, error) {
-	const longest = 80 // of 107 bytes, less the socket's own name
-	parent := os.TempDir()
-	if len(parent) > longest-len("/halfpoint-0123456789") {
-		parent = "/tmp"
+// longestFolder is how long the name of a socket's folder may be: with the
+// socket's own it must be below 108 bytes.
+const longestFolder = 80
+
+// makeSocket makes the folder for the socket: beside the data, or, where that
+// name is too long, among the temporary files.
+func (c *Cluster) makeSocket(p *place) (err error) {
+	c.socket = filepath.Join(p.dir, "socket")
+	if len(c.socket) <= longestFolder {
+		err = os.MkdirAll(c.socket, 0o700)
+	} else {
+		c.socket, err = os.MkdirTemp("/tmp", name+"-")
+		c.passes = true
 	}
-	dir, err := os.MkdirTemp(parent, name+"-")
 	if err != nil {
-		return "", fmt.Errorf("making a folder for the socket: %w", err)
+		return fmt.Errorf("making a folder for the socket: %w", err)
 	}
-	return filepath.Clean(dir), owner.own(dir)
+	return p.owner.own(c.socket)
+}
+
+func (c *Cluster) removeSocket() {
+	if c.passes {
+		_ = os.RemoveAll(c.socket) // among the temporary files
+	}
 }

@@ -103,6 +103,21 @@ func TestStartsAgainWithItsData(t *testing.T) {
 	}
 }
 
+// A folder with a long name has its socket elsewhere, and leaves none behind.
+func TestALongName(t *testing.T) {
+	dir := shared
+	link := filepath.Join(filepath.Dir(shared), strings.Repeat("long", 30))
+	if err := os.Symlink(dir, link); err != nil {
+		t.Fatal(err)
+	}
+	c := start(t, link)
+	ask(t, c, "SHOW fsync")
+	c.Stop()
+	if _, err := os.Stat(c.socket); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("%s is left: %v", c.socket, err)
+	}
+}
+
 func TestASecondProcessUsesTheFirst(t *testing.T) {
 	dir := shared
 	first := start(t, dir)

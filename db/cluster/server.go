@@ -31,19 +31,18 @@ type server struct {
 
 // launch starts the server and waits until it takes connections.
 func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error) {
-	socket, err := socketFolder(p.owner)
+	c := &Cluster{}
+	err := c.makeSocket(p)
+	if err == nil {
+		c.server, err = p.spawn(c.socket, settings)
+	}
 	if err != nil {
+		c.removeSocket()
 		return nil, err
 	}
-	s, err := p.spawn(socket, settings)
-	if err != nil {
-		os.RemoveAll(socket)
-		return nil, err
-	}
-	c := &Cluster{socket: socket, server: s}
 	err = c.await(ctx, func() error {
 		select {
-		case <-s.gone:
+		case <-c.server.gone:
 			return errStopped
 		default:
 			return nil
