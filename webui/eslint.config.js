@@ -28,6 +28,8 @@ export default ts.config(
       eqeqeq: 'error',
       'no-undef': 'off', // TypeScript's own work
       '@typescript-eslint/consistent-type-imports': 'error',
+      // { left: _, ...rest } is how a field is left out
+      '@typescript-eslint/no-unused-vars': ['error', { ignoreRestSiblings: true }],
     },
   },
 );

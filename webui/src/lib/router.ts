@@ -7,6 +7,13 @@ export type Route =
   | { name: 'programme'; id: string }
   | { name: 'category'; id: string }
   | { name: 'flight'; id: string }
+  | { name: 'flight-cards'; id: string }
+  | { name: 'programme-cards'; id: string }
+  | { name: 'flight-sequence'; id: string }
+  | { name: 'programme-sequence'; id: string }
+  | { name: 'category-limits'; id: string }
+  | { name: 'sequence' }
+  | { name: 'office' }
   | { name: 'nowhere' };
 
 const collections = {
@@ -16,16 +23,34 @@ const collections = {
   flights: 'flight',
 } as const;
 
+/** What stands below one of a collection: `/flights/7/cards`. */
+const below = {
+  'flights/cards': 'flight-cards',
+  'programmes/cards': 'programme-cards',
+  'flights/sequence': 'flight-sequence',
+  'programmes/sequence': 'programme-sequence',
+  'categories/limits': 'category-limits',
+} as const;
+
+/** Pages that belong to no one thing. */
+const alone = { sequence: 'sequence', office: 'office' } as const;
+
 /** Reads a path; a path that means nothing is `nowhere`. */
 export function match(path: string): Route {
   const parts = path.split('/').filter((part) => part !== '');
   if (parts.length === 0) return { name: 'contests' };
-  const [collection = '', id] = parts;
-  if (parts.length !== 2 || id === undefined || !Object.hasOwn(collections, collection))
-    return { name: 'nowhere' };
+  const [collection = '', id = '', page] = parts;
+  const single = parts.length === 1 ? own(alone, collection) : undefined;
+  if (single) return { name: single };
+  const name = page === undefined ? own(collections, collection) : own(below, `${collection}/${page}`);
   const text = decoded(id);
-  if (text === undefined) return { name: 'nowhere' };
-  return { name: collections[collection as keyof typeof collections], id: text };
+  if (parts.length > 3 || !name || !text) return { name: 'nowhere' };
+  return { name, id: text };
+}
+
+/** A table's entry, never one that every object has. */
+function own<T extends object>(table: T, key: string): T[keyof T] | undefined {
+  return Object.hasOwn(table, key) ? table[key as keyof T] : undefined;
 }
 
 /** Writes the path that `match` reads. */
@@ -35,6 +60,13 @@ export const to = {
   programme: (id: string) => `/programmes/${encodeURIComponent(id)}`,
   category: (id: string) => `/categories/${encodeURIComponent(id)}`,
   flight: (id: string) => `/flights/${encodeURIComponent(id)}`,
+  flightCards: (id: string) => `/flights/${encodeURIComponent(id)}/cards`,
+  flightSequence: (id: string) => `/flights/${encodeURIComponent(id)}/sequence`,
+  programmeSequence: (id: string) => `/programmes/${encodeURIComponent(id)}/sequence`,
+  limits: (id: string) => `/categories/${encodeURIComponent(id)}/limits`,
+  sequence: () => '/sequence',
+  office: () => '/office',
+  programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
 };
 
 function decoded(part: string): string | undefined {

@@ -3,6 +3,9 @@
  * depends on a number is a function, so that each language counts its own way.
  */
 
+import { cardsWords } from './en-cards';
+import { figureWords } from './en-figure';
+
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 function list(parts: (string | number)[]): string {
@@ -59,6 +62,7 @@ export const en = {
   what: {
     contests: 'the contests',
     page: 'page',
+    thePage: 'the page',
     contest: 'contest',
     theContest: 'the contest',
     programme: 'programme',
@@ -300,6 +304,9 @@ export const en = {
     A: 'not seen',
     '': 'none',
   },
+
+  ...cardsWords,
+  ...figureWords,
 };
 
 export type Messages = typeof en;

@@ -1,0 +1,87 @@
+/** Reads what the cards are made of. */
+
+import { client, Failure, got } from '../lib/client';
+import { cardSequence, type Answer } from './sequence';
+import type { Flight, Material, Sequence } from './types';
+
+/** How many sequences are asked for at the same time. */
+const atOnce = 6;
+
+/** Everything that can be printed of a programme. */
+export async function readProgramme(programme: string, signal: AbortSignal): Promise<Material> {
+  const params = { path: { programme } };
+  const [set, results, answer] = await Promise.all([
+    got(client.GET('/api/v1/programmes/{programme}', { params, signal })),
+    got(client.GET('/api/v1/programmes/{programme}/results', { params, signal })),
+    there(sequence(`/api/v1/programmes/${encodeURIComponent(programme)}/sequence`, signal)),
+  ]);
+  const flights: Flight[] = results.flights;
+  const shared = answer && answer.items.length > 0 ? cardSequence(answer) : undefined;
+  return {
+    contest: set.contest,
+    category: set.category,
+    programme: set.programme,
+    whole: true,
+    panel: set.panel,
+    flights: shared ? flights : await eachWithOwn(flights, signal),
+    ...(shared ? { shared } : {}),
+    readAt: new Date(),
+  };
+}
+
+/** Everything that can be printed of a flight. */
+export async function readFlight(flight: string, signal: AbortSignal): Promise<Material> {
+  const answer = await flightSequence(flight, signal);
+  const { contest, category, programme } = answer;
+  const params = { path: { programme: programme.id } };
+  const set = await got(client.GET('/api/v1/programmes/{programme}', { params, signal }));
+  const own: Flight = {
+    id: flight,
+    number: answer.flight?.number ?? 0,
+    pilot: { name: '', affiliation: '', aircraft: '' },
+    state: 'scheduled',
+    sequence: cardSequence(answer),
+  };
+  return { contest, category, programme, whole: false, panel: set.panel, flights: [own], readAt: new Date() };
+}
+
+/** The flights with their own sequences where there are any. */
+async function eachWithOwn(flights: Flight[], signal: AbortSignal): Promise<Flight[]> {
+  const own = new Map<string, Sequence>();
+  const waiting = [...flights];
+  const worker = async () => {
+    for (let next = waiting.shift(); next; next = waiting.shift()) {
+      const answer = await there(flightSequence(next.id, signal));
+      if (answer) own.set(next.id, cardSequence(answer));
+    }
+  };
+  await Promise.all(Array.from({ length: atOnce }, worker));
+  return flights.map((flight) => {
+    const found = own.get(flight.id);
+    return found ? { ...flight, sequence: found } : flight;
+  });
+}
+
+function flightSequence(flight: string, signal: AbortSignal): Promise<Answer> {
+  return sequence(`/api/v1/flights/${encodeURIComponent(flight)}/sequence`, signal);
+}
+
+/** What was asked for; nothing where there is none, or it is not open to the reader. */
+async function there<T>(asked: Promise<T>): Promise<T | undefined> {
+  try {
+    return await asked;
+  } catch (thrown) {
+    if (thrown instanceof Failure && thrown.kind === 'missing') return undefined;
+    throw thrown;
+  }
+}
+
+function sequence(path: string, signal: AbortSignal): Promise<Answer> {
+  return got<Answer>(asked(new Request(new URL(path, location.origin), { signal })));
+}
+
+async function asked(request: Request): Promise<{ data?: Answer; error?: unknown; response: Response }> {
+  const response = await globalThis.fetch(request);
+  const body = await response.json();
+  return response.ok ? { data: body, response } : { error: body, response };
+}

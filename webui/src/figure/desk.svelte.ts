@@ -1,0 +1,175 @@
+/** One sequence on the table: what is written, what is registered, and the draft between them. */
+
+import { Failure } from '../lib/client';
+import type { Complaint, Limits } from './check';
+import { Refused } from './checking.svelte';
+import { forget, keep, kept } from './drafts';
+import { Editor } from './editor.svelte';
+import {
+  Changed,
+  readLimits,
+  readSequence,
+  register,
+  release,
+  signOff,
+  targetName,
+  type Registered,
+  type Target,
+} from './service';
+import { emptySheet, same, taken, written, type Sheet } from './sheet';
+
+/** What the office is doing with the sequence now. */
+export type Doing = 'register' | 'sign-off' | 'release' | undefined;
+
+export class Desk {
+  readonly editor = new Editor();
+  registered = $state.raw<Registered>();
+  limits = $state.raw<Limits>();
+  /** When the draft was kept; nothing where there is no draft. */
+  draftAt = $state.raw<Date>();
+  /** The draft was found here, not written since the page was opened. */
+  restored = $state(false);
+  /** This device keeps nothing. */
+  unkept = $state(false);
+  doing = $state.raw<Doing>();
+  done = $state.raw<Doing>();
+  failure = $state.raw<Failure>();
+  complaints = $state.raw<Complaint[]>([]);
+  /** What somebody else registered meanwhile. */
+  conflict = $state.raw<Registered>();
+
+  /** The registered sequence as a sheet, empty where there is none. */
+  base = $state.raw<Sheet>(emptySheet());
+  differs = $derived(!same(this.editor.sheet, this.base));
+
+  #name: string;
+  /** The digest that what is written here began from. */
+  #from = '';
+  #known: Sheet | undefined;
+
+  constructor(readonly target: Target) {
+    this.#name = targetName(target);
+  }
+
+  /** Reads what is registered and puts the draft over it; throws a `Failure`. */
+  async open(signal: AbortSignal): Promise<true> {
+    if (this.target.kind !== 'scratch') {
+      this.#take(await readSequence(this.target, signal));
+      this.limits = await this.#readLimits(signal);
+    }
+    const draft = kept(this.#name);
+    this.editor.open(draft?.sheet ?? this.base);
+    this.#known = this.editor.sheet;
+    if (draft) {
+      this.#from = draft.from;
+      // eslint-disable-next-line svelte/prefer-svelte-reactivity -- this moment never changes
+      this.draftAt = new Date(draft.at);
+      this.restored = true;
+    }
+    return true;
+  }
+
+  /** Limits that cannot be read are none: the sequence can be written all the same. */
+  async #readLimits(signal: AbortSignal): Promise<Limits | undefined> {
+    const category = this.registered?.category.id;
+    if (category === undefined) return undefined;
+    return readLimits(category, signal).catch((thrown: unknown) => {
+      if (thrown instanceof Failure && thrown.kind === 'missing') return undefined;
+      throw thrown;
+    });
+  }
+
+  /** Keeps what is written; to be called after every change. */
+  keep(at: Date): void {
+    const sheet = this.editor.sheet;
+    if (sheet === this.#known) return;
+    this.#known = sheet;
+    this.done = undefined;
+    this.restored = false;
+    if (!this.differs) {
+      forget(this.#name);
+      this.draftAt = undefined;
+      return;
+    }
+    this.unkept = !keep(this.#name, { sheet, from: this.#from, at: at.toISOString() });
+    this.draftAt = at;
+  }
+
+  /** Goes back to what is registered; undo brings the draft back. */
+  discard = (): void => {
+    this.#from = this.registered?.digest ?? '';
+    this.editor.change(this.base, { item: 0, move: -1 });
+  };
+
+  register = (): Promise<void> =>
+    this.#do('register', (target) => register(target, written(this.editor.sheet), this.#from));
+
+  signOff = (reason: string): Promise<void> =>
+    this.#do('sign-off', (target) => signOff(target, this.registered?.digest ?? '', reason));
+
+  release = (): Promise<void> =>
+    this.#do('release', (target) => release(target, this.registered?.digest ?? ''));
+
+  /** Registers what is written here in place of what somebody else registered. */
+  mine = async (): Promise<void> => {
+    if (this.conflict) this.#take(this.conflict);
+    this.conflict = undefined;
+    await this.register();
+  };
+
+  /** Takes what somebody else registered; undo brings back what was written here. */
+  theirs = (): void => {
+    if (this.conflict) this.#take(this.conflict);
+    this.conflict = undefined;
+    this.editor.change(this.base, { item: 0, move: -1 });
+  };
+
+  async #do(
+    doing: Doing,
+    ask: (target: Exclude<Target, { kind: 'scratch' }>) => Promise<Registered>,
+  ): Promise<void> {
+    const { target } = this;
+    if (this.doing || target.kind === 'scratch') return;
+    this.doing = doing;
+    this.done = undefined;
+    this.failure = undefined;
+    this.complaints = [];
+    try {
+      this.#take(await ask(target));
+      this.done = doing;
+      this.keepNothing();
+    } catch (thrown) {
+      await this.#failed(thrown, target);
+    } finally {
+      this.doing = undefined;
+    }
+  }
+
+  /** The draft goes once it is what is registered. */
+  keepNothing(): void {
+    if (this.differs) return;
+    forget(this.#name);
+    this.draftAt = undefined;
+    this.restored = false;
+  }
+
+  async #failed(thrown: unknown, target: Exclude<Target, { kind: 'scratch' }>): Promise<void> {
+    if (thrown instanceof Refused) this.complaints = thrown.complaints;
+    else if (thrown instanceof Changed) await this.#differ(target);
+    else this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+  }
+
+  async #differ(target: Exclude<Target, { kind: 'scratch' }>): Promise<void> {
+    try {
+      this.conflict = await readSequence(target, new AbortController().signal);
+    } catch (thrown) {
+      this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+    }
+  }
+
+  #take(registered: Registered): void {
+    this.registered = registered;
+    this.#from = registered.digest;
+    this.base = taken(registered);
+  }
+}
