@@ -23,7 +23,7 @@ func (i *importer) plan() error {
 	i.heads.add(i.contest, 0, 0, make([]byte, sha256.Size))
 	for n, j := range i.bundle.Judges {
 		i.judges[j.ID] = newID()
-		i.officials.add(i.contest, i.judges[j.ID], j.ID, n+1, "judge", j.Name, j.Affiliation)
+		i.officials.add(i.contest, i.judges[j.ID], j.ID, n+1, judgeDuty, j.Name, j.Affiliation)
 	}
 	for n, p := range i.bundle.Pilots {
 		i.pilots[p.ID] = newID()

@@ -28,6 +28,7 @@ const (
 	actImported = "imported" // a contest was made from a bundle
 	actOpened   = "opened"   // who may see the contest was changed
 	actRecords  = "records"  // records of the line were stored
+	actSetup    = "set-up"   // rows of the set-up were changed
 )
 
 func newAct(what, by string, details any) *act {

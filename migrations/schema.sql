@@ -19,9 +19,11 @@ CREATE TABLE public.category (
     weights jsonb,
     tie_break text[] DEFAULT '{}'::text[] NOT NULL,
     team_best integer NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
     CONSTRAINT category_check CHECK (((combine <> 'weighted-percent'::text) OR (weights IS NOT NULL))),
     CONSTRAINT category_code_check CHECK ((code <> ''::text)),
     CONSTRAINT category_combine_check CHECK ((combine = ANY (ARRAY['sum'::text, 'sum-percent'::text, 'weighted-percent'::text]))),
+    CONSTRAINT category_revision_check CHECK ((revision >= 1)),
     CONSTRAINT category_team_best_check CHECK ((team_best >= 0)),
     CONSTRAINT category_weights_check CHECK ((jsonb_typeof(weights) = 'object'::text))
 );
@@ -46,6 +48,8 @@ COMMENT ON COLUMN public.category.tie_break IS 'Codes of the programmes whose pu
 
 COMMENT ON COLUMN public.category.team_best IS 'Members counted for a team; 0 for no teams.';
 
+COMMENT ON COLUMN public.category.revision IS 'Counts the changes of the row.';
+
 CREATE TABLE public.contest (
     contest_id uuid NOT NULL,
     name text NOT NULL,
@@ -54,8 +58,10 @@ CREATE TABLE public.contest (
     ends date,
     opened text NOT NULL,
     created_at timestamp with time zone DEFAULT now() NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
     CONSTRAINT contest_check CHECK ((ends >= starts)),
-    CONSTRAINT contest_opened_check CHECK ((opened = ANY (ARRAY['closed'::text, 'published'::text, 'live'::text])))
+    CONSTRAINT contest_opened_check CHECK ((opened = ANY (ARRAY['closed'::text, 'published'::text, 'live'::text]))),
+    CONSTRAINT contest_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.contest IS 'A contest; every other table of a contest has contest_id first in its key.';
@@ -73,6 +79,8 @@ COMMENT ON COLUMN public.contest.ends IS 'Last day, where known.';
 COMMENT ON COLUMN public.contest.opened IS 'Who sees it besides its officials: closed nobody, published anyone its publications, live anyone its live results.';
 
 COMMENT ON COLUMN public.contest.created_at IS 'When it was made here.';
+
+COMMENT ON COLUMN public.contest.revision IS 'Counts the changes of the set-up, so that nobody overwrites what they have not seen.';
 
 CREATE TABLE public.contest_head (
     contest_id uuid NOT NULL,
@@ -142,7 +150,10 @@ CREATE TABLE public.entry (
     pilot_id uuid NOT NULL,
     "position" integer NOT NULL,
     ranked boolean NOT NULL,
-    team text NOT NULL
+    team text NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
+    entry_id uuid DEFAULT gen_random_uuid() NOT NULL,
+    CONSTRAINT entry_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.entry IS 'A pilot in a category.';
@@ -158,6 +169,10 @@ COMMENT ON COLUMN public.entry."position" IS 'Order in lists and bundles.';
 COMMENT ON COLUMN public.entry.ranked IS 'False is hors concours: scored, without a rank.';
 
 COMMENT ON COLUMN public.entry.team IS 'Name of the team, empty for none.';
+
+COMMENT ON COLUMN public.entry.revision IS 'Counts the changes of the row.';
+
+COMMENT ON COLUMN public.entry.entry_id IS 'Names the row while it is edited.';
 
 CREATE TABLE public.flight (
     contest_id uuid NOT NULL,
@@ -336,8 +351,10 @@ CREATE TABLE public.official (
     duty text NOT NULL,
     name text NOT NULL,
     affiliation text NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
     CONSTRAINT official_code_check CHECK ((code <> ''::text)),
-    CONSTRAINT official_duty_check CHECK ((duty = ANY (ARRAY['judge'::text, 'chief'::text, 'assistant'::text, 'announcer'::text, 'office'::text, 'director'::text, 'jury'::text])))
+    CONSTRAINT official_duty_check CHECK ((duty = ANY (ARRAY['judge'::text, 'chief'::text, 'assistant'::text, 'announcer'::text, 'office'::text, 'director'::text, 'jury'::text]))),
+    CONSTRAINT official_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.official IS 'The judges of a contest and the other people who run it.';
@@ -356,6 +373,8 @@ COMMENT ON COLUMN public.official.name IS 'As on prints; may be empty.';
 
 COMMENT ON COLUMN public.official.affiliation IS 'Club or country, to point out a judge who grades a pilot of the own; may be empty.';
 
+COMMENT ON COLUMN public.official.revision IS 'Counts the changes of the row.';
+
 CREATE TABLE public.penalty_kind (
     contest_id uuid NOT NULL,
     kind text NOT NULL,
@@ -363,8 +382,11 @@ CREATE TABLE public.penalty_kind (
     points double precision NOT NULL,
     repeats boolean DEFAULT true NOT NULL,
     disqualifies boolean DEFAULT false NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
+    penalty_kind_id uuid DEFAULT gen_random_uuid() NOT NULL,
     CONSTRAINT penalty_kind_kind_check CHECK ((kind <> ''::text)),
-    CONSTRAINT penalty_kind_points_check CHECK (((points >= (0)::double precision) AND (points < 'Infinity'::double precision)))
+    CONSTRAINT penalty_kind_points_check CHECK (((points >= (0)::double precision) AND (points < 'Infinity'::double precision))),
+    CONSTRAINT penalty_kind_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.penalty_kind IS 'The penalties that the officials of a contest are offered; one given is a record of the line with points of its own.';
@@ -381,6 +403,10 @@ COMMENT ON COLUMN public.penalty_kind.repeats IS 'It can occur more than once in
 
 COMMENT ON COLUMN public.penalty_kind.disqualifies IS 'It ends the flight without a score.';
 
+COMMENT ON COLUMN public.penalty_kind.revision IS 'Counts the changes of the row.';
+
+COMMENT ON COLUMN public.penalty_kind.penalty_kind_id IS 'Names the row while it is edited.';
+
 CREATE TABLE public.pilot (
     contest_id uuid NOT NULL,
     pilot_id uuid NOT NULL,
@@ -389,7 +415,9 @@ CREATE TABLE public.pilot (
     name text NOT NULL,
     affiliation text NOT NULL,
     aircraft text NOT NULL,
-    CONSTRAINT pilot_code_check CHECK ((code <> ''::text))
+    revision bigint DEFAULT 1 NOT NULL,
+    CONSTRAINT pilot_code_check CHECK ((code <> ''::text)),
+    CONSTRAINT pilot_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.pilot IS 'The pilots of a contest.';
@@ -407,6 +435,8 @@ COMMENT ON COLUMN public.pilot.name IS 'As on prints; may be empty.';
 COMMENT ON COLUMN public.pilot.affiliation IS 'Club or country; may be empty.';
 
 COMMENT ON COLUMN public.pilot.aircraft IS 'What is flown; may be empty.';
+
+COMMENT ON COLUMN public.pilot.revision IS 'Counts the changes of the row.';
 
 CREATE TABLE public.programme (
     contest_id uuid NOT NULL,
@@ -430,6 +460,7 @@ CREATE TABLE public.programme (
     group_min integer NOT NULL,
     hard_zero_majority text NOT NULL,
     perception_zero text NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
     CONSTRAINT programme_code_check CHECK ((code <> ''::text)),
     CONSTRAINT programme_cut_check CHECK ((cut >= 0)),
     CONSTRAINT programme_discard_check CHECK (((discard > (0)::double precision) AND (discard < 'Infinity'::double precision))),
@@ -440,6 +471,7 @@ CREATE TABLE public.programme (
     CONSTRAINT programme_method_check CHECK ((method = ANY (ARRAY['mean'::text, 'trimmed-mean'::text, 'normalised'::text, 'consensus'::text]))),
     CONSTRAINT programme_outlier_check CHECK (((outlier > (0)::double precision) AND (outlier < 'Infinity'::double precision))),
     CONSTRAINT programme_perception_zero_check CHECK ((perception_zero = ANY (ARRAY['majority'::text, 'as-graded'::text]))),
+    CONSTRAINT programme_revision_check CHECK ((revision >= 1)),
     CONSTRAINT programme_seat_weights_check CHECK ((seat_weights = ANY (ARRAY['measured'::text, 'equal'::text]))),
     CONSTRAINT programme_trim_check CHECK (("trim" >= 0))
 );
@@ -487,6 +519,8 @@ COMMENT ON COLUMN public.programme.group_min IS 'consensus: rows that a group of
 COMMENT ON COLUMN public.programme.hard_zero_majority IS 'How many hard zeros confirm one without a ruling.';
 
 COMMENT ON COLUMN public.programme.perception_zero IS 'Whether a perception zero needs a majority.';
+
+COMMENT ON COLUMN public.programme.revision IS 'Counts the changes of the row and of its panel.';
 
 CREATE TABLE public.publication (
     contest_id uuid NOT NULL,
@@ -651,7 +685,7 @@ COMMENT ON COLUMN public.server.single IS 'Always true, so that there is one row
 COMMENT ON COLUMN public.server.epoch IS 'New at each restore: devices then send again what is missing, readers read everything again.';
 
 ALTER TABLE ONLY public.category
-    ADD CONSTRAINT category_contest_id_code_key UNIQUE (contest_id, code);
+    ADD CONSTRAINT category_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
 
 ALTER TABLE ONLY public.category
     ADD CONSTRAINT category_pkey PRIMARY KEY (contest_id, category_id);
@@ -667,6 +701,9 @@ ALTER TABLE ONLY public.device
 
 ALTER TABLE ONLY public.device
     ADD CONSTRAINT device_pkey PRIMARY KEY (contest_id, device_id);
+
+ALTER TABLE ONLY public.entry
+    ADD CONSTRAINT entry_contest_id_entry_id_key UNIQUE (contest_id, entry_id);
 
 ALTER TABLE ONLY public.entry
     ADD CONSTRAINT entry_pkey PRIMARY KEY (contest_id, category_id, pilot_id);
@@ -690,7 +727,7 @@ ALTER TABLE ONLY public.line_record
     ADD CONSTRAINT line_record_pkey PRIMARY KEY (contest_id, record_id);
 
 ALTER TABLE ONLY public.official
-    ADD CONSTRAINT official_contest_id_code_key UNIQUE (contest_id, code);
+    ADD CONSTRAINT official_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_contest_id_official_id_duty_key UNIQUE (contest_id, official_id, duty);
@@ -699,16 +736,19 @@ ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_pkey PRIMARY KEY (contest_id, official_id);
 
 ALTER TABLE ONLY public.penalty_kind
+    ADD CONSTRAINT penalty_kind_contest_id_penalty_kind_id_key UNIQUE (contest_id, penalty_kind_id);
+
+ALTER TABLE ONLY public.penalty_kind
     ADD CONSTRAINT penalty_kind_pkey PRIMARY KEY (contest_id, kind);
 
 ALTER TABLE ONLY public.pilot
-    ADD CONSTRAINT pilot_contest_id_code_key UNIQUE (contest_id, code);
+    ADD CONSTRAINT pilot_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
 
 ALTER TABLE ONLY public.pilot
     ADD CONSTRAINT pilot_pkey PRIMARY KEY (contest_id, pilot_id);
 
 ALTER TABLE ONLY public.programme
-    ADD CONSTRAINT programme_contest_id_category_id_code_key UNIQUE (contest_id, category_id, code);
+    ADD CONSTRAINT programme_code_key UNIQUE (contest_id, category_id, code) DEFERRABLE INITIALLY DEFERRED;
 
 ALTER TABLE ONLY public.programme
     ADD CONSTRAINT programme_contest_id_category_id_position_key UNIQUE (contest_id, category_id, "position") DEFERRABLE INITIALLY DEFERRED;

@@ -1,0 +1,308 @@
+package db
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"halfpoint/scoring"
+)
+
+// A Setup is what the office sets up of a contest: everything but sequences,
+// flights and what happens on the line. Lists are in the order shown.
+type Setup struct {
+	Head       Head
+	Contest    ContestRow
+	Penalties  []PenaltyRow
+	Officials  []OfficialRow
+	Pilots     []PilotRow
+	Categories []CategoryRow
+	Entries    []EntryRow
+	Programmes []ProgrammeRow
+}
+
+// RowHead is what every row of a set-up has.
+type RowHead struct {
+	ID       uuid.UUID
+	Revision int64 // counts the row's changes from 1; 0 for one that is not there yet
+	Position int   // order in its list
+}
+
+func (h *RowHead) head() *RowHead { return h }
+
+// A ContestRow is what a contest says of itself. Its position means nothing.
+type ContestRow struct {
+	RowHead
+	Name   string
+	Place  string
+	Starts string // YYYY-MM-DD, or empty
+	Ends   string // YYYY-MM-DD, or empty
+	Opened string // Closed, Published or Live
+}
+
+// A PenaltyRow is a kind of penalty that the officials are offered.
+type PenaltyRow struct {
+	RowHead
+	Kind         string
+	Points       float64 // for each occurrence
+	Repeats      bool    // it can occur more than once in a flight
+	Disqualifies bool
+}
+
+// judgeDuty is what an official does who can sit on a panel.
+const judgeDuty = "judge"
+
+// An OfficialRow is a judge, or another person who runs the contest.
+type OfficialRow struct {
+	RowHead
+	Code        string // the id in bundles, where judges alone stand
+	Duty        string // judge, chief, assistant, announcer, office, director or jury
+	Name        string
+	Affiliation string
+}
+
+// A PilotRow is a pilot of the contest.
+type PilotRow struct {
+	RowHead
+	Code        string // the id in bundles
+	Name        string
+	Affiliation string
+	Aircraft    string
+}
+
+// A CategoryRow is a level of competition.
+type CategoryRow struct {
+	RowHead
+	Code    string // the id in bundles
+	Name    string
+	Combine scoring.Combine
+}
+
+// An EntryRow is a pilot in a category.
+type EntryRow struct {
+	RowHead
+	Category uuid.UUID
+	Pilot    uuid.UUID
+	Ranked   bool // false is hors concours
+	Team     string
+}
+
+// A ProgrammeRow is a round of a category with its panel.
+type ProgrammeRow struct {
+	RowHead
+	Category uuid.UUID
+	Code     string // the id in bundles
+	Name     string
+	Kind     string
+	Cut      int
+	Counts   bool
+	Method   scoring.Method
+	Panel    []uuid.UUID // judges, seat 1 first
+}
+
+// Setup reads what is set up of a contest.
+func (db *DB) Setup(ctx context.Context, contest uuid.UUID) (s *Setup, err error) {
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		s, err = readWholeSetup(ctx, tx, contest)
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("reading a contest's set-up: %w", err)
+	}
+	return s, nil
+}
+
+func readWholeSetup(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (*Setup, error) {
+	s := &Setup{}
+	for _, read := range []func(context.Context, pgx.Tx, uuid.UUID) error{
+		s.readHead, s.readContest, s.readPenalties, s.readOfficials, s.readPilots, s.readCategories, s.readEntries, s.readProgrammes,
+	} {
+		if err := read(ctx, tx, contest); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+func (s *Setup) readHead(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Head, err = readHead(ctx, tx, contest)
+	return err
+}
+
+func (s *Setup) readContest(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Contest, err = row[ContestRow](ctx, tx, `
+		SELECT
+			contest_id AS id,
+			revision,
+			0 AS position,
+			name,
+			place,
+			coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
+			coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
+			opened
+		FROM contest
+		WHERE contest_id = @contest`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func (s *Setup) readPenalties(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Penalties, err = rows[PenaltyRow](ctx, tx, `
+		SELECT
+			penalty_kind_id AS id,
+			revision,
+			position,
+			kind,
+			points,
+			repeats,
+			disqualifies
+		FROM penalty_kind
+		WHERE contest_id = @contest
+		ORDER BY position, kind`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func (s *Setup) readOfficials(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Officials, err = rows[OfficialRow](ctx, tx, `
+		SELECT
+			official_id AS id,
+			revision,
+			position,
+			code,
+			duty,
+			name,
+			affiliation
+		FROM official
+		WHERE contest_id = @contest
+		ORDER BY position, official_id`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func (s *Setup) readPilots(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Pilots, err = rows[PilotRow](ctx, tx, `
+		SELECT
+			pilot_id AS id,
+			revision,
+			position,
+			code,
+			name,
+			affiliation,
+			aircraft
+		FROM pilot
+		WHERE contest_id = @contest
+		ORDER BY position, pilot_id`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func (s *Setup) readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
+	read, err := rows[struct {
+		RowHead
+		Code     string
+		Name     string
+		Combine  string
+		Weights  []byte
+		TieBreak []string
+		TeamBest int
+	}](ctx, tx, `
+		SELECT
+			category_id AS id,
+			revision,
+			position,
+			code,
+			name,
+			combine,
+			weights,
+			tie_break,
+			team_best
+		FROM category
+		WHERE contest_id = @contest
+		ORDER BY position, category_id`,
+		pgx.StrictNamedArgs{"contest": contest})
+	if err != nil {
+		return err
+	}
+	s.Categories = make([]CategoryRow, len(read))
+	for i, r := range read {
+		combine := scoring.Combine{By: r.Combine, TieBreak: r.TieBreak, TeamBest: r.TeamBest}
+		if r.Weights != nil {
+			if err := json.Unmarshal(r.Weights, &combine.Weights); err != nil {
+				return fmt.Errorf("the weights of category %s: %w", r.ID, err)
+			}
+		}
+		s.Categories[i] = CategoryRow{r.RowHead, r.Code, r.Name, combine}
+	}
+	return nil
+}
+
+func (s *Setup) readEntries(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
+	s.Entries, err = rows[EntryRow](ctx, tx, `
+		SELECT
+			entry_id AS id,
+			revision,
+			position,
+			category_id AS category,
+			pilot_id AS pilot,
+			ranked,
+			team
+		FROM entry
+		WHERE contest_id = @contest
+		ORDER BY category_id, position, entry_id`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func (s *Setup) readProgrammes(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
+	read, err := rows[struct {
+		RowHead
+		Category uuid.UUID
+		Code     string
+		Name     string
+		Kind     string
+		Cut      int
+		Counts   bool
+		Panel    []uuid.UUID
+		methodRow
+	}](ctx, tx, `
+		SELECT
+			p.programme_id AS id,
+			p.revision,
+			p.position,
+			p.category_id AS category,
+			p.code,
+			p.name,
+			p.kind,
+			p.cut,
+			p.counts,
+			p.method AS method_name,
+			p.trim,
+			p.discard,
+			p.style,
+			p.seat_weights,
+			p.outlier,
+			p.lean,
+			p.group_min,
+			p.hard_zero_majority,
+			p.perception_zero,
+			ARRAY(
+				SELECT s.judge_id
+				FROM seat s
+				WHERE s.contest_id = p.contest_id
+					AND s.programme_id = p.programme_id
+				ORDER BY s.number
+			) AS panel
+		FROM programme p
+		WHERE p.contest_id = @contest
+		ORDER BY p.category_id, p.position`,
+		pgx.StrictNamedArgs{"contest": contest})
+	s.Programmes = make([]ProgrammeRow, len(read))
+	for i, r := range read {
+		s.Programmes[i] = ProgrammeRow{r.RowHead, r.Category, r.Code, r.Name, r.Kind, r.Cut, r.Counts, r.method(), r.Panel}
+	}
+	return err
+}

@@ -1,0 +1,240 @@
+package db
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+
+	"halfpoint/scoring/document"
+)
+
+const (
+	maxText       = 200 // characters of a name
+	maxProgrammes = 20  // of a category
+	maxPenalties  = 50  // kinds of a contest
+)
+
+// check complains about all that a change may not do, and about all that the
+// set-up cannot be afterwards. The rules of a bundle are those of a bundle's own
+// reader.
+func (m *merged) check(u *uses, reason string) error {
+	c := &setupCheck{merged: m, uses: u}
+	c.counts()
+	c.texts()
+	c.references()
+	c.usedEntries()
+	c.usedProgrammes(reason)
+	if err := c.report.Err(); err != nil {
+		return err // a bundle of rows that refer to nothing would only say so again
+	}
+	if err := c.bundle(); err != nil {
+		return err
+	}
+	return c.report.Err()
+}
+
+type setupCheck struct {
+	*merged
+	uses   *uses
+	report document.Report
+}
+
+// add complains about a row, where the change names it, or else about the row
+// whose removal is to blame.
+func (c *setupCheck) add(id uuid.UUID, field, format string, args ...any) {
+	place := c.places[id]
+	if place != "" && field != "" {
+		place += "." + field
+	}
+	c.report.Add(place, format, args...)
+}
+
+func (c *setupCheck) counts() {
+	programmes := map[uuid.UUID]int{}
+	for _, p := range c.after.Programmes {
+		programmes[p.Category]++
+	}
+	most := 0
+	for _, n := range programmes {
+		most = max(most, n)
+	}
+	for _, list := range []struct {
+		name    string
+		n, most int
+	}{
+		{"pilots", len(c.after.Pilots), maxPilots},
+		{"officials", len(c.after.Officials), maxJudges},
+		{"categories", len(c.after.Categories), maxCategories},
+		{"penalties", len(c.after.Penalties), maxPenalties},
+		{"programmes", most, maxProgrammes},
+	} {
+		if list.n > list.most {
+			c.report.Add(list.name, "%d are more than the %d that there can be", list.n, list.most)
+		}
+	}
+}
+
+// texts looks at what was typed.
+func (c *setupCheck) texts() {
+	if p := c.contestPut; p != nil {
+		c.text(p.ID, "name", p.Name, 1)
+		c.text(p.ID, "place", p.Place, 0)
+		if !slices.Contains([]string{Closed, Published, Live}, p.Opened) {
+			c.add(p.ID, "opened", "%q is none of closed, published and live", p.Opened)
+		}
+	}
+	for _, p := range c.penalties.put {
+		c.text(p.ID, "kind", p.Kind, 1)
+		if p.Points < 0 || p.Points > maxPenaltyPoints {
+			c.add(p.ID, "points", "%v is not from 0 to %d points", p.Points, maxPenaltyPoints)
+		}
+	}
+	for _, o := range c.officials.put {
+		c.text(o.ID, "code", o.Code, 1)
+		c.text(o.ID, "name", o.Name, 0)
+		c.text(o.ID, "affiliation", o.Affiliation, 0)
+	}
+	for _, p := range c.pilots.put {
+		c.text(p.ID, "code", p.Code, 1)
+		c.text(p.ID, "name", p.Name, 0)
+		c.text(p.ID, "affiliation", p.Affiliation, 0)
+		c.text(p.ID, "aircraft", p.Aircraft, 0)
+	}
+	for _, g := range c.categories.put {
+		c.text(g.ID, "code", g.Code, 1)
+		c.text(g.ID, "name", g.Name, 0)
+	}
+	for _, e := range c.entries.put {
+		c.text(e.ID, "team", e.Team, 0)
+	}
+	for _, p := range c.programmes.put {
+		c.text(p.ID, "code", p.Code, 1)
+		c.text(p.ID, "name", p.Name, 0)
+	}
+	c.kindsOnce()
+}
+
+// maxPenaltyPoints is well above any score.
+const maxPenaltyPoints = 1_000_000
+
+func (c *setupCheck) text(id uuid.UUID, field, text string, least int) {
+	n := utf8.RuneCountInString(text)
+	switch {
+	case n < least:
+		c.add(id, field, "it is empty; give it a text")
+	case n > maxText:
+		c.add(id, field, "%d characters are more than %d", n, maxText)
+	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
+		c.add(id, field, "it has a character that cannot be shown")
+	case strings.TrimSpace(text) != text:
+		c.add(id, field, "it begins or ends with a space")
+	}
+}
+
+// kindsOnce complains of penalties of one name, and of officials of one code,
+// since a bundle knows the judges alone.
+func (c *setupCheck) kindsOnce() {
+	kinds, codes := map[string]bool{}, map[string]bool{}
+	for _, p := range c.after.Penalties {
+		if kinds[p.Kind] {
+			c.add(p.ID, "kind", "there is another penalty %q", p.Kind)
+		}
+		kinds[p.Kind] = true
+	}
+	for _, o := range c.after.Officials {
+		if codes[o.Code] {
+			c.add(o.ID, "code", "another official has the code %q", o.Code)
+		}
+		codes[o.Code] = true
+	}
+}
+
+// references holds every row to rows that there are.
+func (c *setupCheck) references() {
+	pilots, categories := ids(c.after.Pilots), ids(c.after.Categories)
+	judges := map[uuid.UUID]bool{}
+	for _, o := range c.after.Officials {
+		judges[o.ID] = o.Duty == judgeDuty
+	}
+	for _, e := range c.after.Entries {
+		c.refers(e.ID, "category", e.Category, categories, "an entry is in this category: take the entry out first")
+		c.refers(e.ID, "pilot", e.Pilot, pilots, "this pilot is entered in a category: take the entry out first")
+	}
+	for _, p := range c.after.Programmes {
+		c.refers(p.ID, "category", p.Category, categories, "a programme is in this category: take the programme out first")
+		for _, judge := range p.Panel {
+			c.refers(p.ID, "panel", judge, judges, "this judge is on a panel: take the seat out first")
+		}
+	}
+}
+
+func ids[R any, P rowOf[R]](list []R) map[uuid.UUID]bool {
+	there := map[uuid.UUID]bool{}
+	for i := range list {
+		there[P(&list[i]).head().ID] = true
+	}
+	return there
+}
+
+// refers complains of a row that refers to nothing: about the row, or about the
+// one that the change takes away from under it.
+func (c *setupCheck) refers(row uuid.UUID, field string, to uuid.UUID, there map[uuid.UUID]bool, why string) {
+	switch {
+	case there[to]:
+	case c.places[row] != "":
+		c.add(row, field, "there is no such one in the contest")
+	default:
+		c.add(to, "", "%s", why)
+	}
+}
+
+// usedEntries keeps the entries of pilots who have flights or sequences.
+func (c *setupCheck) usedEntries() {
+	left := map[[2]uuid.UUID]bool{}
+	for _, e := range c.after.Entries {
+		left[[2]uuid.UUID{e.Category, e.Pilot}] = true
+	}
+	for _, e := range c.before.Entries {
+		if key := [2]uuid.UUID{e.Category, e.Pilot}; c.uses.entered[key] && !left[key] {
+			c.add(e.ID, "", "the pilot has a flight or a sequence in this category; withdraw the flight instead")
+		}
+	}
+}
+
+// usedProgrammes keeps programmes that are being flown as they are.
+func (c *setupCheck) usedProgrammes(reason string) {
+	after := map[uuid.UUID]ProgrammeRow{}
+	for _, p := range c.after.Programmes {
+		after[p.ID] = p
+	}
+	for _, was := range c.before.Programmes {
+		is, stays := after[was.ID]
+		switch {
+		case !c.uses.flown[was.ID]:
+		case !stays:
+			c.add(was.ID, "", "the programme has flights or sequences")
+		case is.Kind != was.Kind:
+			c.add(was.ID, "kind", "the programme has flights or sequences of its kind")
+		case is.Category != was.Category:
+			c.add(was.ID, "category", "the programme has flights or sequences in its category")
+		default:
+			c.startedProgramme(was, is, reason)
+		}
+	}
+}
+
+// startedProgramme lets a method change after the first call only with a reason,
+// and keeps the seats that have graded.
+func (c *setupCheck) startedProgramme(was, is ProgrammeRow, reason string) {
+	if c.uses.called[was.ID] && is.Method != was.Method && strings.TrimSpace(reason) == "" {
+		c.add(was.ID, "method", "the first flight was called: a change now needs a reason, which is published with the results")
+	}
+	for n, judge := range was.Panel {
+		if c.uses.graded[[2]uuid.UUID{was.ID, judge}] && !slices.Contains(is.Panel, judge) {
+			c.add(was.ID, "panel", "seat %d has graded; have it marked absent instead", n+1)
+		}
+	}
+}
