@@ -180,14 +180,11 @@ func readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]Catego
 // or Live. By is the account that says so.
 func (db *DB) SetOpened(ctx context.Context, contest uuid.UUID, opened, by string) error {
 	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
-		changed, err := tx.Exec(ctx, `
+		err := exec(ctx, tx, `
 			UPDATE contest
 			SET opened = @opened
 			WHERE contest_id = @contest`,
 			pgx.StrictNamedArgs{"contest": contest, "opened": opened})
-		if err == nil && changed.RowsAffected() == 0 {
-			err = pgx.ErrNoRows
-		}
 		if err != nil {
 			return nil, err
 		}

@@ -29,6 +29,11 @@ const (
 	actOpened   = "opened"   // who may see the contest was changed
 	actRecords  = "records"  // records of the line were stored
 	actSetup    = "set-up"   // rows of the set-up were changed
+
+	actInvited             = "invited"              // somebody was invited to a role
+	actInvitationWithdrawn = "invitation-withdrawn" // an invitation is good no more
+	actRoleGiven           = "role-given"           // an account has a role from now on
+	actRoleTaken           = "role-taken"           // an account has it no more
 )
 
 func newAct(what, by string, details any) *act {

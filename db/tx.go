@@ -33,9 +33,20 @@ func (db *DB) read(ctx context.Context, f func(tx pgx.Tx) error) error {
 // listens gets a hint after the commit. With nil nothing was changed, and
 // neither happens. It returns the contest's new version, 0 for none.
 func (db *DB) change(ctx context.Context, contest uuid.UUID, f func(tx pgx.Tx) (*act, error)) (version int64, err error) {
+	return db.changeFound(ctx, func(tx pgx.Tx) (uuid.UUID, *act, error) {
+		act, err := f(tx)
+		return contest, act, err
+	})
+}
+
+// changeFound is change where f finds out which contest it changes.
+func (db *DB) changeFound(ctx context.Context, f func(tx pgx.Tx) (uuid.UUID, *act, error)) (version int64, err error) {
+	var contest uuid.UUID
 	err = db.transact(ctx, pgx.TxOptions{}, func(tx pgx.Tx) error {
 		version = 0
-		act, err := f(tx)
+		var act *act
+		var err error
+		contest, act, err = f(tx)
 		if err == nil && act != nil {
 			version, err = raise(ctx, tx, contest, *act)
 		}
@@ -48,6 +59,11 @@ func (db *DB) change(ctx context.Context, contest uuid.UUID, f func(tx pgx.Tx) (
 		db.hints.give(contest)
 	}
 	return version, nil
+}
+
+// write runs f in a transaction that changes what is no contest's.
+func (db *DB) write(ctx context.Context, f func(tx pgx.Tx) error) error {
+	return db.transact(ctx, pgx.TxOptions{}, f)
 }
 
 // transact runs f in a transaction and commits it. It tries again, from the
@@ -127,4 +143,14 @@ func value[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNam
 		return none, err
 	}
 	return pgx.CollectExactlyOneRow(found, pgx.RowTo[T])
+}
+
+// exec runs a statement that must change exactly one row; pgx.ErrNoRows where
+// it finds none.
+func exec(ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) error {
+	done, err := tx.Exec(ctx, sql, args)
+	if err == nil && done.RowsAffected() == 0 {
+		err = pgx.ErrNoRows
+	}
+	return err
 }

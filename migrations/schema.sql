@@ -9,6 +9,44 @@ $$;
 
 COMMENT ON FUNCTION public.refuse_change() IS 'Makes a table one that is only ever added to.';
 
+CREATE TABLE public.account (
+    account_id uuid NOT NULL,
+    email text NOT NULL,
+    name text NOT NULL,
+    password text NOT NULL,
+    owner boolean NOT NULL,
+    code_key bytea,
+    code_since timestamp with time zone,
+    code_step bigint DEFAULT 0 NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    disabled_at timestamp with time zone,
+    CONSTRAINT account_check CHECK (((code_since IS NULL) OR (code_key IS NOT NULL))),
+    CONSTRAINT account_email_check CHECK ((email <> ''::text)),
+    CONSTRAINT account_name_check CHECK ((name <> ''::text))
+);
+
+COMMENT ON TABLE public.account IS 'A person who signs in. Server-wide: one person works at many contests.';
+
+COMMENT ON COLUMN public.account.account_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.account.email IS 'As typed; no two differ by case alone.';
+
+COMMENT ON COLUMN public.account.name IS 'As others see it.';
+
+COMMENT ON COLUMN public.account.password IS 'Its hash by argon2id; empty where there is none, and a link is needed.';
+
+COMMENT ON COLUMN public.account.owner IS 'It owns the server: may do everything, and make contests.';
+
+COMMENT ON COLUMN public.account.code_key IS 'Key of the second factor, where one is set up or being set up.';
+
+COMMENT ON COLUMN public.account.code_since IS 'When the first code was right: the second factor is asked for from then on.';
+
+COMMENT ON COLUMN public.account.code_step IS 'The last step of time whose code was taken; one is taken once.';
+
+COMMENT ON COLUMN public.account.created_at IS 'When it was made.';
+
+COMMENT ON COLUMN public.account.disabled_at IS 'When it was disabled: nobody signs in with it, and its sessions are over.';
+
 CREATE TABLE public.category (
     contest_id uuid NOT NULL,
     category_id uuid NOT NULL,
@@ -101,6 +139,28 @@ COMMENT ON COLUMN public.contest_head.version IS 'Counts the changes from 1; wha
 COMMENT ON COLUMN public.contest_head.journal_number IS 'Number of the last row of the journal, 0 before the first.';
 
 COMMENT ON COLUMN public.contest_head.journal_hash IS 'Hash of the last row of the journal, 32 zero bytes before the first.';
+
+CREATE TABLE public.contest_role (
+    contest_id uuid NOT NULL,
+    account_id uuid NOT NULL,
+    role text NOT NULL,
+    pilot_id uuid,
+    given_at timestamp with time zone DEFAULT now() NOT NULL,
+    CONSTRAINT contest_role_check CHECK (((role = 'pilot'::text) = (pilot_id IS NOT NULL))),
+    CONSTRAINT contest_role_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text])))
+);
+
+COMMENT ON TABLE public.contest_role IS 'What an account may do in a contest; the journal tells who gave and took it.';
+
+COMMENT ON COLUMN public.contest_role.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.contest_role.account_id IS 'The account.';
+
+COMMENT ON COLUMN public.contest_role.role IS 'A row of the table of access.';
+
+COMMENT ON COLUMN public.contest_role.pilot_id IS 'Which pilot of the contest the account is.';
+
+COMMENT ON COLUMN public.contest_role.given_at IS 'When it was given.';
 
 CREATE TABLE public.device (
     contest_id uuid NOT NULL,
@@ -204,6 +264,51 @@ COMMENT ON COLUMN public.flight.pilot_id IS 'The pilot.';
 COMMENT ON COLUMN public.flight.number IS 'As called on the radio; fixed for good. Bundles and results are in this order.';
 
 COMMENT ON COLUMN public.flight."position" IS 'Place in the running order, from 1.';
+
+CREATE TABLE public.invitation (
+    contest_id uuid NOT NULL,
+    invitation_id uuid NOT NULL,
+    hash bytea NOT NULL,
+    role text NOT NULL,
+    pilot_id uuid,
+    note text NOT NULL,
+    made_at timestamp with time zone DEFAULT now() NOT NULL,
+    made_by text NOT NULL,
+    expires_at timestamp with time zone NOT NULL,
+    accepted_at timestamp with time zone,
+    accepted_by uuid,
+    withdrawn_at timestamp with time zone,
+    CONSTRAINT invitation_check CHECK (((role = 'pilot'::text) = (pilot_id IS NOT NULL))),
+    CONSTRAINT invitation_check1 CHECK (((accepted_at IS NULL) = (accepted_by IS NULL))),
+    CONSTRAINT invitation_hash_check CHECK ((length(hash) = 32)),
+    CONSTRAINT invitation_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text])))
+);
+
+COMMENT ON TABLE public.invitation IS 'Links by which a person gets a role in a contest, each once.';
+
+COMMENT ON COLUMN public.invitation.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.invitation.invitation_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.invitation.hash IS 'SHA-256 of the secret in the link.';
+
+COMMENT ON COLUMN public.invitation.role IS 'The role that it gives.';
+
+COMMENT ON COLUMN public.invitation.pilot_id IS 'Which pilot of the contest the person is.';
+
+COMMENT ON COLUMN public.invitation.note IS 'Whom it is for, in the words of who made it; may be empty.';
+
+COMMENT ON COLUMN public.invitation.made_at IS 'When it was made.';
+
+COMMENT ON COLUMN public.invitation.made_by IS 'The account that made it; empty for the machine''s own operator.';
+
+COMMENT ON COLUMN public.invitation.expires_at IS 'Until when it is good.';
+
+COMMENT ON COLUMN public.invitation.accepted_at IS 'When it was accepted.';
+
+COMMENT ON COLUMN public.invitation.accepted_by IS 'The account that accepted it.';
+
+COMMENT ON COLUMN public.invitation.withdrawn_at IS 'When it was withdrawn.';
 
 CREATE TABLE public.journal (
     contest_id uuid NOT NULL,
@@ -342,6 +447,32 @@ COMMENT ON COLUMN public.line_record.seq IS 'Counts the records of a store from 
 COMMENT ON COLUMN public.line_record.body IS 'The record''s bytes as received, signature included.';
 
 COMMENT ON COLUMN public.line_record.received_at IS 'When it was stored.';
+
+CREATE TABLE public.link (
+    hash bytea NOT NULL,
+    purpose text NOT NULL,
+    account_id uuid,
+    made_at timestamp with time zone DEFAULT now() NOT NULL,
+    expires_at timestamp with time zone NOT NULL,
+    used_at timestamp with time zone,
+    CONSTRAINT link_check CHECK (((purpose = 'first'::text) = (account_id IS NULL))),
+    CONSTRAINT link_hash_check CHECK ((length(hash) = 32)),
+    CONSTRAINT link_purpose_check CHECK ((purpose = ANY (ARRAY['first'::text, 'password'::text, 'sign-in'::text])))
+);
+
+COMMENT ON TABLE public.link IS 'Links that are good once. Server-wide: they are for accounts.';
+
+COMMENT ON COLUMN public.link.hash IS 'SHA-256 of the secret in it.';
+
+COMMENT ON COLUMN public.link.purpose IS 'What it is good for: to make the first account, to choose a new password, to sign in.';
+
+COMMENT ON COLUMN public.link.account_id IS 'Whose it is.';
+
+COMMENT ON COLUMN public.link.made_at IS 'When it was made.';
+
+COMMENT ON COLUMN public.link.expires_at IS 'Until when it is good.';
+
+COMMENT ON COLUMN public.link.used_at IS 'When it was used.';
 
 CREATE TABLE public.official (
     contest_id uuid NOT NULL,
@@ -684,6 +815,50 @@ COMMENT ON COLUMN public.server.single IS 'Always true, so that there is one row
 
 COMMENT ON COLUMN public.server.epoch IS 'New at each restore: devices then send again what is missing, readers read everything again.';
 
+CREATE TABLE public.session (
+    session_id uuid NOT NULL,
+    hash bytea NOT NULL,
+    account_id uuid,
+    contest_id uuid,
+    device_id uuid,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    last_seen_at timestamp with time zone DEFAULT now() NOT NULL,
+    confirmed_at timestamp with time zone,
+    user_agent text NOT NULL,
+    expires_at timestamp with time zone NOT NULL,
+    withdrawn_at timestamp with time zone,
+    CONSTRAINT session_check CHECK (((account_id IS NULL) <> (device_id IS NULL))),
+    CONSTRAINT session_check1 CHECK (((contest_id IS NULL) = (device_id IS NULL))),
+    CONSTRAINT session_hash_check CHECK ((length(hash) = 32))
+);
+
+COMMENT ON TABLE public.session IS 'Who is signed in where: an account or a paired device. Server-wide: a request shows its session before it is known of which contest it speaks.';
+
+COMMENT ON COLUMN public.session.session_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.session.hash IS 'SHA-256 of the 256 random bits in the cookie.';
+
+COMMENT ON COLUMN public.session.account_id IS 'The account, where it is one''s.';
+
+COMMENT ON COLUMN public.session.contest_id IS 'The contest of the device.';
+
+COMMENT ON COLUMN public.session.device_id IS 'The device, where it is one''s.';
+
+COMMENT ON COLUMN public.session.created_at IS 'When it began.';
+
+COMMENT ON COLUMN public.session.last_seen_at IS 'When it was last used, to the minute.';
+
+COMMENT ON COLUMN public.session.confirmed_at IS 'When the password was last given in it.';
+
+COMMENT ON COLUMN public.session.user_agent IS 'The browser, as it names itself.';
+
+COMMENT ON COLUMN public.session.expires_at IS 'When it ends by itself.';
+
+COMMENT ON COLUMN public.session.withdrawn_at IS 'When it was ended before.';
+
+ALTER TABLE ONLY public.account
+    ADD CONSTRAINT account_pkey PRIMARY KEY (account_id);
+
 ALTER TABLE ONLY public.category
     ADD CONSTRAINT category_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
 
@@ -695,6 +870,9 @@ ALTER TABLE ONLY public.contest_head
 
 ALTER TABLE ONLY public.contest
     ADD CONSTRAINT contest_pkey PRIMARY KEY (contest_id);
+
+ALTER TABLE ONLY public.contest_role
+    ADD CONSTRAINT contest_role_pkey PRIMARY KEY (contest_id, account_id, role);
 
 ALTER TABLE ONLY public.device
     ADD CONSTRAINT device_contest_id_public_key_key UNIQUE (contest_id, public_key);
@@ -720,11 +898,17 @@ ALTER TABLE ONLY public.flight
 ALTER TABLE ONLY public.flight
     ADD CONSTRAINT flight_pkey PRIMARY KEY (contest_id, flight_id);
 
+ALTER TABLE ONLY public.invitation
+    ADD CONSTRAINT invitation_pkey PRIMARY KEY (contest_id, invitation_id);
+
 ALTER TABLE ONLY public.journal
     ADD CONSTRAINT journal_pkey PRIMARY KEY (contest_id, number);
 
 ALTER TABLE ONLY public.line_record
     ADD CONSTRAINT line_record_pkey PRIMARY KEY (contest_id, record_id);
+
+ALTER TABLE ONLY public.link
+    ADD CONSTRAINT link_pkey PRIMARY KEY (hash);
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
@@ -783,9 +967,18 @@ ALTER TABLE ONLY public.sequence
 ALTER TABLE ONLY public.server
     ADD CONSTRAINT server_pkey PRIMARY KEY (single);
 
+ALTER TABLE ONLY public.session
+    ADD CONSTRAINT session_pkey PRIMARY KEY (session_id);
+
+CREATE UNIQUE INDEX account_by_email ON public.account USING btree (lower(email));
+
 CREATE INDEX category_by_id ON public.category USING btree (category_id);
 
+CREATE INDEX contest_role_by_account ON public.contest_role USING btree (account_id);
+
 CREATE INDEX flight_by_id ON public.flight USING btree (flight_id);
+
+CREATE UNIQUE INDEX invitation_by_hash ON public.invitation USING btree (hash);
 
 CREATE INDEX line_record_by_flight ON public.line_record USING btree (contest_id, flight_id, kind);
 
@@ -798,6 +991,12 @@ CREATE INDEX programme_by_id ON public.programme USING btree (programme_id);
 CREATE INDEX publication_by_id ON public.publication USING btree (publication_id);
 
 CREATE INDEX publication_by_scope ON public.publication USING btree (contest_id, category_id, programme_id, number);
+
+CREATE INDEX session_by_account ON public.session USING btree (account_id);
+
+CREATE INDEX session_by_device ON public.session USING btree (contest_id, device_id);
+
+CREATE UNIQUE INDEX session_by_hash ON public.session USING btree (hash);
 
 CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.journal FOR EACH STATEMENT EXECUTE FUNCTION public.refuse_change();
 
@@ -817,6 +1016,15 @@ ALTER TABLE ONLY public.category
 ALTER TABLE ONLY public.contest_head
     ADD CONSTRAINT contest_head_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
 
+ALTER TABLE ONLY public.contest_role
+    ADD CONSTRAINT contest_role_account_id_fkey FOREIGN KEY (account_id) REFERENCES public.account(account_id);
+
+ALTER TABLE ONLY public.contest_role
+    ADD CONSTRAINT contest_role_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.contest_role
+    ADD CONSTRAINT contest_role_contest_id_pilot_id_fkey FOREIGN KEY (contest_id, pilot_id) REFERENCES public.pilot(contest_id, pilot_id);
+
 ALTER TABLE ONLY public.device
     ADD CONSTRAINT device_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
 
@@ -835,11 +1043,23 @@ ALTER TABLE ONLY public.flight
 ALTER TABLE ONLY public.flight
     ADD CONSTRAINT flight_contest_id_programme_id_category_id_own_sequences_fkey FOREIGN KEY (contest_id, programme_id, category_id, own_sequences) REFERENCES public.programme(contest_id, programme_id, category_id, own_sequences);
 
+ALTER TABLE ONLY public.invitation
+    ADD CONSTRAINT invitation_accepted_by_fkey FOREIGN KEY (accepted_by) REFERENCES public.account(account_id);
+
+ALTER TABLE ONLY public.invitation
+    ADD CONSTRAINT invitation_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.invitation
+    ADD CONSTRAINT invitation_contest_id_pilot_id_fkey FOREIGN KEY (contest_id, pilot_id) REFERENCES public.pilot(contest_id, pilot_id);
+
 ALTER TABLE ONLY public.journal
     ADD CONSTRAINT journal_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
 
 ALTER TABLE ONLY public.line_record
     ADD CONSTRAINT line_record_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.link
+    ADD CONSTRAINT link_account_id_fkey FOREIGN KEY (account_id) REFERENCES public.account(account_id);
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
@@ -876,3 +1096,9 @@ ALTER TABLE ONLY public.sequence
 
 ALTER TABLE ONLY public.sequence_item
     ADD CONSTRAINT sequence_item_contest_id_sequence_id_fkey FOREIGN KEY (contest_id, sequence_id) REFERENCES public.sequence(contest_id, sequence_id);
+
+ALTER TABLE ONLY public.session
+    ADD CONSTRAINT session_account_id_fkey FOREIGN KEY (account_id) REFERENCES public.account(account_id);
+
+ALTER TABLE ONLY public.session
+    ADD CONSTRAINT session_contest_id_device_id_fkey FOREIGN KEY (contest_id, device_id) REFERENCES public.device(contest_id, device_id);

@@ -14,9 +14,10 @@ import (
 // mayImport is the picture of the house: which rooms a room may enter. Within
 // a room every door is open.
 var mayImport = map[string][]string{
-	"cmd":        {"api", "db", "migrations", "scoring", "webui"},
-	"api":        {"db", "scoring"},
+	"cmd":        {"api", "db", "identity", "migrations", "scoring", "webui"},
+	"api":        {"db", "identity", "scoring"},
 	"db":         {"migrations", "scoring"},
+	"identity":   {},
 	"migrations": {},
 	"scoring":    {},
 	"webui":      {},

@@ -1,0 +1,136 @@
+package db
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+)
+
+// The roles of accounts in a contest.
+const (
+	RoleDirector = "director"
+	RoleOffice   = "office"
+	RoleJury     = "jury"
+	RolePilot    = "pilot"
+)
+
+// A Role is what somebody may do in a contest: an account, by one of the roles
+// above, or a device, by the one that it was paired for.
+type Role struct {
+	Contest uuid.UUID
+	Role    string
+	Pilot   uuid.UUID // whom a pilot's account belongs to; else uuid.Nil
+	Judge   uuid.UUID // the seat of a device, as the judge whose it is; else uuid.Nil
+}
+
+// A Member is an account with a role in a contest.
+type Member struct {
+	Account uuid.UUID
+	Name    string
+	Email   string
+	Role    string
+	Pilot   *Named // whom a pilot's account belongs to
+	GivenAt time.Time
+}
+
+// Members lists who has which role in a contest.
+func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member, err error) {
+	type found struct {
+		Account   uuid.UUID
+		Name      string
+		Email     string
+		Role      string
+		Pilot     *uuid.UUID
+		PilotName *string
+		GivenAt   time.Time
+	}
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		if _, err := readHead(ctx, tx, contest); err != nil {
+			return err
+		}
+		list, err := rows[found](ctx, tx, `
+			SELECT
+				a.account_id AS account,
+				a.name,
+				a.email,
+				r.role,
+				r.pilot_id AS pilot,
+				p.name AS pilot_name,
+				r.given_at
+			FROM contest_role r
+			JOIN account a USING (account_id)
+			LEFT JOIN pilot p USING (contest_id, pilot_id)
+			WHERE r.contest_id = @contest
+			ORDER BY r.role, lower(a.name), a.account_id`,
+			pgx.StrictNamedArgs{"contest": contest})
+		for _, f := range list {
+			members = append(members, Member{f.Account, f.Name, f.Email, f.Role, namedOrNil(f.Pilot, f.PilotName), f.GivenAt})
+		}
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("listing who has which role: %w", err)
+	}
+	return members, nil
+}
+
+func namedOrNil(id *uuid.UUID, name *string) *Named {
+	if id == nil || name == nil {
+		return nil
+	}
+	return &Named{ID: *id, Name: *name}
+}
+
+// roleAct is what the journal says of a role given or taken.
+type roleAct struct {
+	Account    uuid.UUID  `json:"account"`
+	Role       string     `json:"role"`
+	Pilot      *uuid.UUID `json:"pilot,omitempty"`
+	Invitation *uuid.UUID `json:"invitation,omitempty"` // by which it was given
+}
+
+// GiveRole gives an account a role in a contest; pilot is uuid.Nil but for a
+// pilot's account. It fails with ErrConflict where the account has it already.
+func (db *DB) GiveRole(ctx context.Context, contest, account uuid.UUID, role string, pilot uuid.UUID, by string) error {
+	given := roleAct{Account: account, Role: role, Pilot: orNil(pilot)}
+	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
+		return newAct(actRoleGiven, by, given), giveRole(ctx, tx, contest, given)
+	})
+	if err != nil {
+		return fmt.Errorf("giving a role: %w", err)
+	}
+	return nil
+}
+
+func giveRole(ctx context.Context, tx pgx.Tx, contest uuid.UUID, r roleAct) error {
+	return exec(ctx, tx, `
+		INSERT INTO contest_role (contest_id, account_id, role, pilot_id)
+		VALUES (@contest, @account, @role, @pilot)`,
+		pgx.StrictNamedArgs{"contest": contest, "account": r.Account, "role": r.Role, "pilot": r.Pilot})
+}
+
+// TakeRole takes a role in a contest from an account.
+func (db *DB) TakeRole(ctx context.Context, contest, account uuid.UUID, role, by string) error {
+	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
+		return newAct(actRoleTaken, by, roleAct{Account: account, Role: role}), exec(ctx, tx, `
+			DELETE FROM contest_role
+			WHERE contest_id = @contest
+				AND account_id = @account
+				AND role = @role`,
+			pgx.StrictNamedArgs{"contest": contest, "account": account, "role": role})
+	})
+	if err != nil {
+		return fmt.Errorf("taking a role: %w", err)
+	}
+	return nil
+}
+
+func orNil(id uuid.UUID) *uuid.UUID {
+	if id == uuid.Nil {
+		return nil
+	}
+	return &id
+}

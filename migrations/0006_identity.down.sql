@@ -1,0 +1,1 @@
+DROP TABLE session, invitation, contest_role, link, account;
