@@ -137,6 +137,14 @@ export class Editor {
     this.#moves(this.item.moves.toSpliced(at, 0, move), at);
   }
 
+  /** Puts a rotation on the chosen line, or on a new one after the chosen move. */
+  addRotation(rotation: Rotation): void {
+    const on = this.move ?? this.item?.moves.at(-1);
+    if (!on || !('line' in on)) return this.addMove({ line: [rotation] });
+    const at = this.move ? this.at.move : (this.item?.moves.length ?? 0) - 1;
+    if (this.item) this.#moves(this.item.moves.with(at, { line: [...on.line, rotation] }), at);
+  }
+
   setMove(move: Move): void {
     if (this.item && this.move) this.#moves(this.item.moves.with(this.at.move, move), this.at.move);
   }

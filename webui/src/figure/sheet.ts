@@ -54,6 +54,9 @@ export interface WireSheet {
   entry?: { inverted: boolean };
 }
 
+/** How many items a sequence may hold. */
+export const mostItems = 40;
+
 export const noWords: Words = { name: '', call: '', crowd: '' };
 const noNumber: Numbered = { number: '', k: '' };
 
@@ -82,6 +85,10 @@ export function readK(text: string): number | undefined {
   const k = text.trim().replace(',', '.');
   return /^\d{1,4}(\.\d)?$/.test(k) && Number(k) > 0 ? Number(k) : undefined;
 }
+
+/** How many decimals the K of these items need, so that all are shown alike. */
+export const decimalsOf = (items: readonly Item[]) =>
+  items.some(({ k }) => (readK(k) ?? 0) % 1 !== 0) ? 1 : 0;
 
 /** The sum of the numbers' K, in tenths so that it is exact; nothing unless each is known. */
 export function sumOfK(numbers: readonly Numbered[]): number | undefined {

@@ -4,6 +4,9 @@ import { m } from '../lib/messages';
 import { rotationsOf, type Move, type Rotation } from './moves';
 import { attitude, isInverted, isVertical, pointing, type State } from './state';
 
+/** Words as a heading begins. */
+export const sentence = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
 const quarters = ['', '¼', '½', '¾'];
 
 /** `1¼` for 1.25; `0` for nothing. */

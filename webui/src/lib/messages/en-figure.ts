@@ -2,6 +2,8 @@
 
 const plural = (n: number | string, one: string, many: string) => `${n} ${Number(n) === 1 ? one : many}`;
 
+const list = (parts: string[]) => new Intl.ListFormat('en-GB').format(parts);
+
 const words = {
   level: 'level',
   up: 'straight up',
@@ -77,6 +79,10 @@ export const figureWords = {
     undone: 'Taken back.',
     redone: 'Done again.',
     print: 'Print',
+    printed: (states: string, digest: string) => `Sequence ${digest}: ${states}.`,
+    printedDraft: 'A draft: this is not what is registered.',
+    palette: 'Keys for moves',
+    across: 'begins across the box',
     wind: 'Wind from the',
     windFrom: { left: 'left', right: 'right' },
     beginning: 'The sequence begins',
@@ -94,7 +100,7 @@ export const figureWords = {
     emptyDo: 'Insert the first figure, then build it from moves in the order they are flown.',
     figures: 'Figures in flying order',
     insert: 'Insert a figure',
-    insertMark: 'Add an overall mark',
+    insertMark: 'Overall mark',
     full: 'A sequence has at most 40 items.',
     overall: 'Overall mark',
     positioning: 'Positioning',
@@ -115,7 +121,7 @@ export const figureWords = {
     call: 'Called',
     crowd: 'For the crowd',
     from: 'Begins',
-    ends: 'Ends',
+    beginsEnds: (from: string, to: string) => `Begins ${from}. Ends ${to}.`,
     flight: (inverted: boolean, across: boolean) =>
       `${inverted ? way.inverted : way.upright}${across ? ', across the box' : ''}`,
     open: 'not finished',
@@ -137,7 +143,7 @@ export const figureWords = {
     moveNumber: (n: number) => `Move ${n}`,
     moveAt: (n: number, text: string) => `Move ${n}: ${text}`,
     thisMove: (n: number, text: string) => `Move ${n}: ${text}`,
-    begin: 'How it begins',
+    begin: 'It begins',
     next: (where: string) => `Next, from ${where}`,
     first: (where: string) => `First, from ${where}`,
     added: (text: string, where: string) => `${text}. ${where}.`,
@@ -244,26 +250,20 @@ export const figureWords = {
       figures: 'Figures',
       from: (low: string, high: string) =>
         low && high ? `${low} to ${high}` : high ? `at most ${high}` : low ? `at least ${low}` : '',
-      noLimits: 'no limits given',
-      free: 'no limit',
+      noLimits: 'No limits are set: only the figures themselves are checked.',
+      inFigures: (items: string[]) => `Errors in ${items.length > 1 ? 'items' : 'item'} ${list(items)}.`,
       lacking: (n: number) => `${plural(n, 'item has', 'items have')} no K yet`,
       clean: 'The service finds nothing.',
-      nothing: 'Nothing is written yet.',
-      flown: {
-        left: 'Flown from right to left to begin with, into the wind.',
-        right: 'Flown from left to right to begin with, into the wind.',
-      },
       windBlows: { left: 'Wind from the left', right: 'Wind from the right' },
-      find: 'What was found',
     },
 
     desk: {
       heading: 'At the office',
       notIn: 'Registering, signing off and releasing are the office’s.',
-      none: 'Nothing is registered yet.',
+      none: 'Not registered',
       registered: 'Registered',
-      changed: 'What you see differs from what is registered.',
-      asRegistered: 'What you see is what is registered.',
+      changed: 'What you see differs from it.',
+      asRegistered: 'It is what you see.',
       register: 'Register',
       registering: 'Registering …',
       done: 'Registered.',
@@ -272,18 +272,19 @@ export const figureWords = {
       awayText: 'the server cannot be reached. Try again when it can.',
       signOff: 'Sign off',
       signedOff: 'Signed off',
-      notSigned: 'Not signed off.',
+      notSigned: 'Not signed off',
       reason: 'Why it is accepted although errors stand',
       reasonOptional: 'A note (may be left empty)',
       reasonNeeded: 'Errors stand. Signing it off needs a reason; the reason is kept with it.',
       registerFirst: 'Register it first.',
       release: 'Release to everyone',
-      released: 'Released: everyone may see it.',
-      notReleased: 'Not released: only the office sees it.',
+      released: 'Released',
+      seenByAll: 'Everyone may see it.',
+      notReleased: 'Not released',
+      hidden: 'Only the office sees it.',
       releaseSure: 'Release it now: everyone can see it, and this cannot be taken back.',
       back: 'Not yet',
       because: (reason: string) => `with the reason: “${reason}”`,
-      at: (what: string, when: string) => `${what} ${when}`,
     },
 
     conflict: {
