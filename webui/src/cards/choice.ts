@@ -1,6 +1,7 @@
 /** What of a programme, or of a flight, is to be printed; kept in the address. */
 
 import { papers, type Paper } from './paper';
+import type { Material } from './types';
 
 export const kinds = ['sequence', 'caller', 'grades', 'order'] as const;
 export type Kind = (typeof kinds)[number];
@@ -46,6 +47,22 @@ export function readChoice(query: string, usual: Choice): Choice {
     ...known('paper'),
     flights: asked.get('flights') ?? usual.flights,
     seat: asked.get('seat') ?? usual.seat,
+  };
+}
+
+/** The choice that stands for one that this material, or this card, does not offer. */
+export function fitted(asked: Choice, { whole, shared, flights, panel }: Material): Choice {
+  const kind = asked.kind === 'order' && !whole ? 'sequence' : asked.kind;
+  const offered = (found: { number: number }[], value: string) =>
+    found.some(({ number }) => String(number) === value);
+  const one = asked.flights === 'one' && shared && kind !== 'grades';
+  const known = one || asked.flights === 'to-fly' || offered(flights, asked.flights);
+  return {
+    ...asked,
+    kind,
+    wind: asked.wind === 'both' && kind !== 'sequence' ? 'right' : asked.wind,
+    flights: whole && known ? asked.flights : 'every',
+    seat: offered(panel, asked.seat) ? asked.seat : 'every',
   };
 }
 

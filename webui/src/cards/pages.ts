@@ -26,7 +26,7 @@ export type GradesPage = Part & Owner & { kind: 'grades'; wind: Wind; seat: Seat
 export type OrderPage = Part & { kind: 'order'; flights: Flight[]; from: number; names: boolean };
 export type Page = SequencePage | CallerPage | GradesPage | OrderPage;
 
-/** The pages in the order in which they leave the printer. */
+/** The pages of a choice that fits, in the order in which they leave the printer. */
 export function pages(material: Material, choice: Choice): Page[] {
   switch (choice.kind) {
     case 'sequence':
@@ -44,21 +44,21 @@ const out = new Set(['withdrawn', 'not-flown', 'disqualified']);
 const toFly = new Set(['scheduled', 'flying']);
 
 /** The flights chosen, in running order; who has withdrawn needs no paper unless asked for by number. */
-export function chosenFlights({ flights }: Material, choice: string): Flight[] {
+export function chosenFlights({ flights }: Material, { flights: choice }: Choice): Flight[] {
   if (choice === 'to-fly') return flights.filter(({ state }) => toFly.has(state));
-  const byNumber = flights.filter(({ number }) => String(number) === choice);
-  return byNumber.length > 0 ? byNumber : flights.filter(({ state }) => !out.has(state));
+  if (choice === 'every') return flights.filter(({ state }) => !out.has(state));
+  return flights.filter(({ number }) => String(number) === choice);
 }
 
 /** The flights chosen that no card can be printed for. */
 export function withoutSequence(material: Material, choice: Choice): Flight[] {
   if (choice.kind === 'order' || material.shared) return [];
-  return chosenFlights(material, choice.flights).filter(({ sequence }) => !sequence);
+  return chosenFlights(material, choice).filter(({ sequence }) => !sequence);
 }
 
-function owners(material: Material, { flights }: Choice): Owner[] {
-  if (flights === 'one' && material.shared) return [{ sequence: material.shared }];
-  return chosenFlights(material, flights).flatMap((flight) => {
+function owners(material: Material, choice: Choice): Owner[] {
+  if (choice.flights === 'one' && material.shared) return [{ sequence: material.shared }];
+  return chosenFlights(material, choice).flatMap((flight) => {
     const sequence = flight.sequence ?? material.shared;
     return sequence ? [{ flight, sequence }] : [];
   });
@@ -67,9 +67,8 @@ function owners(material: Material, { flights }: Choice): Owner[] {
 type Seated = Owner & { seat: Seat };
 
 function stacked(material: Material, choice: Choice): Seated[] {
-  const found = owners(material, choice.flights === 'one' ? { ...choice, flights: 'every' } : choice);
-  const named = material.panel.filter(({ number }) => String(number) === choice.seat);
-  const seats = named.length > 0 ? named : material.panel;
+  const found = owners(material, choice);
+  const seats = material.panel.filter(({ number }) => ['every', String(number)].includes(choice.seat));
   return choice.stack === 'seat'
     ? seats.flatMap((seat) => found.map((owner) => ({ ...owner, seat })))
     : found.flatMap((owner) => seats.map((seat) => ({ ...owner, seat })));

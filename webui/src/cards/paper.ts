@@ -7,20 +7,21 @@ export type Paper = (typeof papers)[number];
 const upright: Record<Paper, number> = { a4: 272, letter: 254 };
 
 /** What every page spends above and below its rows; the styles of the pages keep to it. */
-const frame = { head: 32, foot: 13 };
+const frame = { head: 30, foot: 11 };
 const columnHeads = 9;
-const signatures = 22;
+const signatures = 18;
 
 /** The lowest row of a grade sheet that still takes a pen, and the highest that is of use. */
-const gradeRow = { least: 13, most: 21 };
+const gradeRow = { least: 11.5, most: 21 };
 const orderRow = 9.5;
 
 /** Sizes of a caller's type, in points, the largest first. */
-const callSizes = [22, 19, 16] as const;
+const callSizes = [28, 25, 22, 19, 16] as const;
 export type CallSize = (typeof callSizes)[number];
+const smallest: CallSize = 16;
 
-/** A row of a caller's card at 1 point: how high a line is, how many letters surely stand in it; and what stands around. */
-const call = { line: 0.475, letters: 46 * 16, around: 5.5, least: 14 };
+/** A row of a caller's card at 1 point: its least height, how high a line is, how many letters surely stand in it; and what stands around. */
+const call = { least: 0.65, line: 0.45, letters: 46 * 16, around: 3.5 };
 
 const rows = (paper: Paper, more = 0) => upright[paper] - frame.head - frame.foot - more;
 
@@ -40,12 +41,12 @@ export function gradeHeight(paper: Paper, n: number): number {
   return Math.min(gradeRow.most, Math.floor(10 * height) / 10);
 }
 
-/** The most figures of a sequence on a page: six by four are the last that are drawn 3 cm high. */
-export const figuresOn = 24;
+/** The most figures of a sequence on a page: six by three are the last that are drawn 3 cm high. */
+export const figuresOn = 18;
 
 /** In how many columns `n` figures stand. */
 export function columnsFor(n: number): number {
-  if (n <= 8) return 4;
+  if (n <= 8 || n === 11 || n === 12) return 4;
   return n <= 15 ? 5 : 6;
 }
 
@@ -56,32 +57,24 @@ export function share<T>(all: T[], most: number): T[][] {
   return Array.from({ length: parts }, (_, i) => all.slice(cut(i), cut(i + 1)));
 }
 
-/** Calls on pages: on one in the largest type that lets them stand there, else in the smallest on as few as hold them. */
+/** Calls on as few pages as hold them, in the largest type that lets them stand there. */
 export function shareCalls<T>(
   all: T[],
   words: (one: T) => string,
   paper: Paper,
 ): { size: CallSize; parts: T[][] } {
   const room = rows(paper, columnHeads);
-  const size =
-    callSizes.find((points) => sum(all.map((one) => callHeight(words(one), points))) <= room) ?? 16;
-  const parts: T[][] = [[]];
-  let used = 0;
-  for (const one of all) {
-    const height = callHeight(words(one), size);
-    if (used > 0 && used + height > room) {
-      parts.push([]);
-      used = 0;
-    }
-    parts.at(-1)?.push(one);
-    used += height;
-  }
+  const fit = (some: T[], points: number) => sum(some.map((one) => callHeight(words(one), points))) <= room;
+  let parts = [all];
+  for (let most = all.length - 1; most > 0 && !parts.every((some) => fit(some, smallest)); most--)
+    parts = share(all, most);
+  const size = callSizes.find((points) => parts.every((some) => fit(some, points))) ?? smallest;
   return { size, parts };
 }
 
 function callHeight(words: string, points: number): number {
   const lines = Math.max(1, Math.ceil(words.length / (call.letters / points)));
-  return Math.max(call.least, lines * call.line * points + call.around);
+  return Math.max(call.least * points, lines * call.line * points + call.around);
 }
 
 const sum = (all: number[]) => all.reduce((total, one) => total + one, 0);

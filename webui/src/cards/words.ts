@@ -9,14 +9,13 @@ export function callParts(call: string): [lead: string, rest: string] {
   return [call.slice(0, at + 1), call.slice(at + 1)];
 }
 
-/** The longest name that leaves room for a pen beside it. */
-const longestName = 60;
+/** The longest words that leave room for a pen below them. */
+const longest = 60;
 
-/** What a figure is called on a grade sheet, in a line at most. */
-export function shortName({ name, elements }: CardItem): string {
-  const numbers = elements.join(' ');
-  if (name !== '' && name.length <= longestName) return name;
-  return numbers.length <= longestName ? numbers : '';
+/** The most telling words for a figure that are short enough for a grade sheet, where a drawing is small. */
+export function shortWords({ call, name, elements }: CardItem): string {
+  const fit = [call, name, elements.join(' ')].filter(({ length }) => length <= longest);
+  return fit.find((words) => words !== '') ?? '';
 }
 
 /** How many decimals the K of a sequence need: the same in every row. */

@@ -7,7 +7,7 @@ export const cardsWords = {
     heading: 'Cards to print',
     link: 'Cards to print',
     what: 'the cards',
-    of: (what: string, of: string) => `${what} · ${of}`,
+    of: (what: string, of: string, which: string[]) => [what, of, ...which].join(' · '),
     choose: 'What is printed',
     print: 'Print',
     count: (pages: number, paper: string) => `${plural(pages, 'page', 'pages')}, ${paper}`,
@@ -75,6 +75,10 @@ export const cardsWords = {
     hardZero: 'Hard zero',
     perceptionZero: 'Percep\u00adtion zero',
     notSeen: 'Not seen',
+    position: 'Position',
+    letters:
+      'Position: circle where a figure lay off the middle of the box (far, left, right, near), twice where much too far. Positioning: ten less half a point a circle.',
+    places: { far: 'F', left: 'L', right: 'R', near: 'N' },
     remarks: 'Remarks',
     signature: 'Judge’s signature',
     time: 'Time',
@@ -82,6 +86,7 @@ export const cardsWords = {
     keyedAgain: 'Keyed again by',
     goesOn: (page: number) => `Goes on: page ${page}`,
 
+    inOrder: (flights: number) => `${plural(flights, 'flight', 'flights')} in flying order`,
     place: 'Place',
     from: 'From',
     aircraft: 'Aeroplane',
