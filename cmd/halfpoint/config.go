@@ -78,6 +78,13 @@ type config struct {
 	log, token string
 }
 
+// preset gives a command a default of its own for a setting that has a flag.
+func preset(cmd *cobra.Command, s setting, value string) {
+	flag := cmd.Flag(s.flag)
+	flag.DefValue = value
+	_ = flag.Value.Set(value) // any text is a value of a text flag
+}
+
 // readConfig reads the settings of a command.
 func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 	read := func(s setting) string {
@@ -86,6 +93,9 @@ func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 		}
 		if value, ok := env(s.env); ok && value != "" {
 			return value
+		}
+		if s.flag != "" {
+			return cmd.Flag(s.flag).Value.String() // the default, which may be the command's own
 		}
 		return s.value
 	}

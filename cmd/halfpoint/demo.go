@@ -53,6 +53,7 @@ manual, the officials and the authorities.`,
 		},
 	}
 	register(cmd)
+	preset(cmd, settingLog, "warn") // a line for each request would push the links off the screen
 	cmd.Flags().Float64Var(&speed, "speed", 12, "how many times faster than a contest the judges grade; 0 for as fast as it goes")
 	return cmd
 }
@@ -121,14 +122,16 @@ func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
 	return d.Import(ctx, bundle, db.ImportOptions{Opened: db.Live})
 }
 
+// printLinks writes where each role finds the contest.
 func printLinks(w io.Writer, service *running, contest uuid.UUID) {
 	fmt.Fprintf(w, `
 An invented contest, half flown. Its judges go on grading.
 
   for everyone    %[1]s/contests/%[2]s
+  for the office  %[1]s/office#%[3]s
   for programs    %[1]s/api/v1/docs
-  for the office  curl -H "Authorization: Bearer %[3]s" %[1]s/api/v1/contests/%[2]s/bundle
 
 Stop it with Ctrl-C.
+
 `, service.url, contest, service.token)
 }

@@ -35,6 +35,21 @@ func TestDemoIsServedAndGoesOn(t *testing.T) {
 	if status := <-ended; status != 0 {
 		t.Errorf("the demo ended with %d", status)
 	}
+	if office := regexp.MustCompile(`for the office +http://\S+/office#\S{20,}`); !office.MatchString(said.text.String()) {
+		t.Errorf("no link for the office in:\n%s", said.text.String())
+	}
+}
+
+// TestDemoIsQuiet: a line for every request is there for whoever asks for it.
+func TestDemoIsQuiet(t *testing.T) {
+	for set, want := range map[string]string{"": "warn", "debug": "debug"} {
+		c, err := readConfig(newDemoCommand(), func(name string) (string, bool) {
+			return set, name == settingLog.env
+		})
+		if err != nil || c.log != want {
+			t.Errorf("%s=%q: the demo logs %q, %v; want %q", settingLog.env, set, c.log, err, want)
+		}
+	}
 }
 
 // changes tells whether a stream of events brings as many different versions.
