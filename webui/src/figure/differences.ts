@@ -1,6 +1,6 @@
 /** Where two sequences differ, item for item, in words. */
 
-import { m } from '../lib/messages';
+import { m } from '../lib/messages/figure';
 import { same, type Item, type Sheet } from './sheet';
 import { wholeMove } from './words';
 

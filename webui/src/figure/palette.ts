@@ -1,6 +1,6 @@
 /** The keys that build a figure: which there are, in which rows. */
 
-import { m } from '../lib/messages';
+import { m } from '../lib/messages/figure';
 import { arcDegrees, turnDegrees, type Move, type Rotation, type RotationKind } from './moves';
 import { attitude, offers, type State } from './state';
 import { moveText, turnsText } from './words';

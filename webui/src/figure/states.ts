@@ -1,6 +1,6 @@
 /** What became of a sequence, in the office's words. */
 
-import { m } from '../lib/messages';
+import { m } from '../lib/messages/figure';
 import type { Registered } from './service';
 
 export interface States {

@@ -1,6 +1,6 @@
 /** Moves and rotations in words, as the editor's keys and chips say them. */
 
-import { m } from '../lib/messages';
+import { m } from '../lib/messages/figure';
 import { rotationsOf, type Move, type Rotation } from './moves';
 import { attitude, isInverted, isVertical, pointing, type State } from './state';
 

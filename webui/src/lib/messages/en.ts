@@ -1,10 +1,8 @@
 /**
- * Every word that the pages show. A translation is a file of this shape; what
- * depends on a number is a function, so that each language counts its own way.
+ * The words that every page may show. A translation is a file of this shape for
+ * each of `en*.ts`; what depends on a number is a function, so that each
+ * language counts its own way.
  */
-
-import { cardsWords } from './en-cards';
-import { figureWords } from './en-figure';
 
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
@@ -83,8 +81,6 @@ export const en = {
     heading: 'Contests',
     emptyHeading: 'No contest is open yet',
     emptyDo: 'A contest appears here when its director opens it to everyone.',
-    when: (first: string, last: string) => (first === last ? first : `${first} to ${last}`),
-    place: (place: string, when: string) => [place, when].filter(Boolean).join(', '),
   },
 
   contest: {
@@ -160,10 +156,8 @@ export const en = {
       `${list(items)} ${items.length === 1 ? 'needs' : 'need'} a decision by the chief judge`,
     emptyHeading: 'No flights in this programme yet',
     emptyDo: 'Pilots appear here when the office has made the running order.',
-    openSheet: 'Sheet',
     how: 'How these scores come about',
     cut: (n: number) => `The best ${n} go on to the next programme.`,
-    cutLine: (n: number) => `${n} go on`,
     notCounted: 'This programme does not count towards the overall standing.',
     explain:
       'The strip shows how sure a rank is: the dark bar is the rank by score, the band is where the rank lies in 9 of 10 draws of every score within its standard error.',
@@ -199,20 +193,16 @@ export const en = {
     teams: 'Teams',
     team: 'Team',
     inTeam: (team: string) => `team ${team}`,
-    counted: 'Members counted',
     by: {
       sum: 'The total adds up the scores of the programmes.',
       'sum-percent': 'The total adds up the percentages of the programmes.',
       'weighted-percent': 'The total weighs the percentages of the programmes.',
     },
-    teamBest: (n: number) =>
-      n === 1 ? 'Each team counts its best member.' : `Each team counts its best ${n}.`,
     emptyHeading: 'No pilot is entered yet',
     emptyDo: 'Pilots appear here when the office has entered them.',
   },
 
   sheet: {
-    title: (pilot: string) => pilot,
     number: (n: number) => `flight ${n}`,
     rank: (rank: number, of: number) => `rank ${rank} of ${of}`,
     rankLabel: 'Rank',
@@ -224,11 +214,9 @@ export const en = {
     numbered: (n: number) => `Figure ${n}`,
     fig: 'Fig',
     k: 'K',
-    grades: 'Grades from 0 to 10',
     panel: 'Panel',
     points: 'Points',
     against: 'Against the field',
-    againstLong: 'Points won or lost against the middle of the field',
     legend: {
       heading: 'How to read a row',
       dot: 'a seat’s grade',
@@ -242,10 +230,7 @@ export const en = {
     costWord: 'cost',
     won: (points: string) => `won ${points} points against the field`,
     cost: (points: string) => `cost ${points} points against the field`,
-    gained: 'Won most',
-    lost: 'Cost most',
     remark: (seat: number, text: string) => `Seat ${seat}: “${text}”`,
-    remarks: 'Remarks',
     picture: (grades: string, value: string) => `Grades ${grades}. Panel’s value ${value}.`,
     totals: 'How the score adds up',
     panelScore: 'Panel score',
@@ -264,12 +249,10 @@ export const en = {
     weight: 'Share of the panel',
     discarded: 'left out',
     print: 'Print this sheet',
-    backTo: 'Standings',
     emptyHeading: 'This flight has no score yet',
     emptyDo: (state: string) => `${upper(state)}. The sheet opens when the flight has its score.`,
     absent: (numbers: number[]) =>
       `${Seats(numbers)} ${verb(numbers, 'was', 'were')} absent and ${verb(numbers, 'takes', 'take')} the panel’s values.`,
-    notSeen: 'not seen',
     positioned: 'overall mark',
   },
 
@@ -304,9 +287,4 @@ export const en = {
     A: 'not seen',
     '': 'none',
   },
-
-  ...cardsWords,
-  ...figureWords,
 };
-
-export type Messages = typeof en;

@@ -1,4 +1,7 @@
-/** The words of the language shown. */
-import { en, type Messages } from './en';
+/**
+ * The words of the language shown. What every page may say is here; the words
+ * of a part that loads later load with it: `./figure`, `./cards`.
+ */
+import { en } from './en';
 
-export const m: Messages = en;
+export const m = en;
