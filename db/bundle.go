@@ -104,6 +104,9 @@ type scope struct {
 	category   *uuid.UUID
 	programmes []uuid.UUID
 	index      int
+	// public leaves out what is not to be published: flights that are not over
+	// and sequences that are not released.
+	public bool
 }
 
 func readProgrammeScope(ctx context.Context, tx pgx.Tx, programme uuid.UUID) (scope, error) {

@@ -312,8 +312,10 @@ func TestWhatIsKeptCannotBeChanged(t *testing.T) {
 		"UPDATE journal SET body = '' WHERE false",
 		"DELETE FROM line_record",
 		"UPDATE line_record SET grade = '10.0'",
-		"TRUNCATE publication",
+		"TRUNCATE publication CASCADE",
 		"DELETE FROM publication",
+		"DELETE FROM protest",
+		"UPDATE protest_decision SET upheld = true",
 		"TRUNCATE contest CASCADE",
 		"SET session_replication_role = replica; DELETE FROM journal",
 	} {

@@ -34,6 +34,11 @@ const (
 	actInvitationWithdrawn = "invitation-withdrawn" // an invitation is good no more
 	actRoleGiven           = "role-given"           // an account has a role from now on
 	actRoleTaken           = "role-taken"           // an account has it no more
+
+	actPublished = "published" // results were published
+	actProtested = "protested" // a protest was filed
+	actDecided   = "decided"   // a protest was decided
+	actCounting  = "counting"  // whether a programme counts was decided
 )
 
 func newAct(what, by string, details any) *act {

@@ -15,6 +15,7 @@ type resolved struct {
 	flights   map[string]*line.Flight // by id
 	standings map[string]line.Standing
 	records   []line.Stored
+	unplaced  []string // ids of records for flights that are not in the contest
 }
 
 // readLine resolves flights. Records of one flight can take over or set aside
@@ -35,7 +36,7 @@ func readLine(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid.
 		return nil, err
 	}
 	state := line.Resolve(setup, records)
-	r := &resolved{flights: make(map[string]*line.Flight, len(state.Flights)), standings: state.Standings, records: records}
+	r := &resolved{flights: make(map[string]*line.Flight, len(state.Flights)), standings: state.Standings, records: records, unplaced: state.Unplaced}
 	for i := range state.Flights {
 		r.flights[state.Flights[i].Flight] = &state.Flights[i]
 	}

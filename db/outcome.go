@@ -17,8 +17,12 @@ func (r *partReader) flight(f *Flight, state *line.Flight) scoring.Flight {
 		Pilot: r.pilots[f.Pilot.ID], Status: outcome.Status,
 		Sheets: []scoring.Sheet{}, Rulings: []scoring.Ruling{}, Penalties: []scoring.Penalty{},
 	}
-	if own := r.sequences[sequenceKey{f.Programme, f.Pilot.ID}]; own != nil {
-		flight.Sequence = &own.Sequence
+	flight.Sequence = r.sequence(sequenceKey{f.Programme, f.Pilot.ID})
+	if r.scope.public && !isClosed(state) {
+		if !isOver(state) {
+			flight.Status = scoring.Scheduled
+		}
+		return flight
 	}
 	for _, column := range outcome.Sheets {
 		if sheet := r.sheet(&column); !isBlank(&sheet) {

@@ -224,6 +224,15 @@ func (r *partReader) flown(ctx context.Context, tx pgx.Tx, programmes []uuid.UUI
 	return of, err
 }
 
+// sequence is one that may be seen, nil where there is none.
+func (r *partReader) sequence(key sequenceKey) *scoring.Sequence {
+	s := r.sequences[key]
+	if s == nil || r.scope.public && s.Released == nil {
+		return nil
+	}
+	return &s.Sequence
+}
+
 func (r *partReader) programme(category int, row *programmeRow, panel []Seat, flights []Flight) {
 	p := scoring.Programme{
 		ID: row.Code, Name: row.Name, Kind: row.Kind, Cut: row.Cut, Counts: row.Counts, Method: row.method(),
@@ -232,9 +241,7 @@ func (r *partReader) programme(category int, row *programmeRow, panel []Seat, fl
 	for i, seat := range panel {
 		p.Panel[i] = seat.Code
 	}
-	if common := r.sequences[sequenceKey{programme: row.ID}]; common != nil {
-		p.Sequence = &common.Sequence
-	}
+	p.Sequence = r.sequence(sequenceKey{programme: row.ID})
 	part := ProgrammePart{ID: row.ID, Flights: make([]FlightPart, len(flights))}
 	for i := range flights {
 		state := r.line.flights[flights[i].ID.String()]

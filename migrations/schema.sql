@@ -592,6 +592,9 @@ CREATE TABLE public.programme (
     hard_zero_majority text NOT NULL,
     perception_zero text NOT NULL,
     revision bigint DEFAULT 1 NOT NULL,
+    abandoned boolean DEFAULT false NOT NULL,
+    counts_reason text DEFAULT ''::text NOT NULL,
+    CONSTRAINT programme_check CHECK ((NOT (abandoned AND counts))),
     CONSTRAINT programme_code_check CHECK ((code <> ''::text)),
     CONSTRAINT programme_cut_check CHECK ((cut >= 0)),
     CONSTRAINT programme_discard_check CHECK (((discard > (0)::double precision) AND (discard < 'Infinity'::double precision))),
@@ -653,6 +656,68 @@ COMMENT ON COLUMN public.programme.perception_zero IS 'Whether a perception zero
 
 COMMENT ON COLUMN public.programme.revision IS 'Counts the changes of the row and of its panel.';
 
+COMMENT ON COLUMN public.programme.abandoned IS 'It was broken off: what is not flown will not be, and it does not count.';
+
+COMMENT ON COLUMN public.programme.counts_reason IS 'Why the director decided that it does not count, or counts again; empty for as set up.';
+
+CREATE TABLE public.protest (
+    contest_id uuid NOT NULL,
+    protest_id uuid NOT NULL,
+    programme_id uuid NOT NULL,
+    publication_id uuid NOT NULL,
+    pilot_id uuid NOT NULL,
+    text text NOT NULL,
+    filed_by text NOT NULL,
+    filed_at timestamp with time zone NOT NULL,
+    CONSTRAINT protest_text_check CHECK ((text <> ''::text))
+);
+
+COMMENT ON TABLE public.protest IS 'Protests against published results; only ever added to.';
+
+COMMENT ON COLUMN public.protest.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.protest.protest_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.protest.programme_id IS 'The programme whose results are protested.';
+
+COMMENT ON COLUMN public.protest.publication_id IS 'The publication that stood when it was filed.';
+
+COMMENT ON COLUMN public.protest.pilot_id IS 'Whose protest it is: a pilot who flies the programme.';
+
+COMMENT ON COLUMN public.protest.text IS 'What is protested, in the pilot''s words.';
+
+COMMENT ON COLUMN public.protest.filed_by IS 'The account that filed it.';
+
+COMMENT ON COLUMN public.protest.filed_at IS 'By the database''s clock.';
+
+CREATE TABLE public.protest_decision (
+    contest_id uuid NOT NULL,
+    protest_id uuid NOT NULL,
+    upheld boolean NOT NULL,
+    text text NOT NULL,
+    flight_id uuid,
+    decided_by text NOT NULL,
+    decided_at timestamp with time zone NOT NULL,
+    CONSTRAINT protest_decision_check CHECK ((upheld OR (flight_id IS NULL))),
+    CONSTRAINT protest_decision_text_check CHECK ((text <> ''::text))
+);
+
+COMMENT ON TABLE public.protest_decision IS 'What the director decided about a protest; a protest without one is open. Only ever added to.';
+
+COMMENT ON COLUMN public.protest_decision.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.protest_decision.protest_id IS 'The protest.';
+
+COMMENT ON COLUMN public.protest_decision.upheld IS 'Whether the pilot was right.';
+
+COMMENT ON COLUMN public.protest_decision.text IS 'Why, in the director''s words.';
+
+COMMENT ON COLUMN public.protest_decision.flight_id IS 'The closed flight that it opened again, where it did.';
+
+COMMENT ON COLUMN public.protest_decision.decided_by IS 'The account that decided.';
+
+COMMENT ON COLUMN public.protest_decision.decided_at IS 'By the database''s clock.';
+
 CREATE TABLE public.publication (
     contest_id uuid NOT NULL,
     publication_id uuid NOT NULL,
@@ -668,7 +733,9 @@ CREATE TABLE public.publication (
     key_id text NOT NULL,
     bundle bytea NOT NULL,
     results bytea NOT NULL,
+    public_key bytea NOT NULL,
     CONSTRAINT publication_number_check CHECK ((number >= 1)),
+    CONSTRAINT publication_public_key_check CHECK ((length(public_key) = 32)),
     CONSTRAINT publication_signature_check CHECK ((length(signature) = 64)),
     CONSTRAINT publication_state_check CHECK ((state = ANY (ARRAY['provisional'::text, 'official'::text])))
 );
@@ -702,6 +769,8 @@ COMMENT ON COLUMN public.publication.key_id IS 'Which key signed.';
 COMMENT ON COLUMN public.publication.bundle IS 'What was scored; served as these bytes.';
 
 COMMENT ON COLUMN public.publication.results IS 'What came out; served as these bytes.';
+
+COMMENT ON COLUMN public.publication.public_key IS 'The Ed25519 key that signature is checked with; key_id is its fingerprint.';
 
 CREATE TABLE public.seat (
     contest_id uuid NOT NULL,
@@ -943,6 +1012,12 @@ ALTER TABLE ONLY public.programme
 ALTER TABLE ONLY public.programme
     ADD CONSTRAINT programme_pkey PRIMARY KEY (contest_id, programme_id);
 
+ALTER TABLE ONLY public.protest_decision
+    ADD CONSTRAINT protest_decision_pkey PRIMARY KEY (contest_id, protest_id);
+
+ALTER TABLE ONLY public.protest
+    ADD CONSTRAINT protest_pkey PRIMARY KEY (contest_id, protest_id);
+
 ALTER TABLE ONLY public.publication
     ADD CONSTRAINT publication_contest_id_number_key UNIQUE (contest_id, number);
 
@@ -988,6 +1063,10 @@ CREATE INDEX line_record_of_others ON public.line_record USING btree (contest_id
 
 CREATE INDEX programme_by_id ON public.programme USING btree (programme_id);
 
+CREATE INDEX protest_by_id ON public.protest USING btree (protest_id);
+
+CREATE INDEX protest_by_programme ON public.protest USING btree (contest_id, programme_id);
+
 CREATE INDEX publication_by_id ON public.publication USING btree (publication_id);
 
 CREATE INDEX publication_by_scope ON public.publication USING btree (contest_id, category_id, programme_id, number);
@@ -1005,6 +1084,14 @@ ALTER TABLE public.journal ENABLE ALWAYS TRIGGER kept;
 CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.line_record FOR EACH STATEMENT EXECUTE FUNCTION public.refuse_change();
 
 ALTER TABLE public.line_record ENABLE ALWAYS TRIGGER kept;
+
+CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.protest FOR EACH STATEMENT EXECUTE FUNCTION public.refuse_change();
+
+ALTER TABLE public.protest ENABLE ALWAYS TRIGGER kept;
+
+CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.protest_decision FOR EACH STATEMENT EXECUTE FUNCTION public.refuse_change();
+
+ALTER TABLE public.protest_decision ENABLE ALWAYS TRIGGER kept;
 
 CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.publication FOR EACH STATEMENT EXECUTE FUNCTION public.refuse_change();
 
@@ -1072,6 +1159,21 @@ ALTER TABLE ONLY public.pilot
 
 ALTER TABLE ONLY public.programme
     ADD CONSTRAINT programme_contest_id_category_id_fkey FOREIGN KEY (contest_id, category_id) REFERENCES public.category(contest_id, category_id);
+
+ALTER TABLE ONLY public.protest
+    ADD CONSTRAINT protest_contest_id_programme_id_fkey FOREIGN KEY (contest_id, programme_id) REFERENCES public.programme(contest_id, programme_id);
+
+ALTER TABLE ONLY public.protest
+    ADD CONSTRAINT protest_contest_id_programme_id_pilot_id_fkey FOREIGN KEY (contest_id, programme_id, pilot_id) REFERENCES public.flight(contest_id, programme_id, pilot_id);
+
+ALTER TABLE ONLY public.protest
+    ADD CONSTRAINT protest_contest_id_publication_id_fkey FOREIGN KEY (contest_id, publication_id) REFERENCES public.publication(contest_id, publication_id);
+
+ALTER TABLE ONLY public.protest_decision
+    ADD CONSTRAINT protest_decision_contest_id_flight_id_fkey FOREIGN KEY (contest_id, flight_id) REFERENCES public.flight(contest_id, flight_id);
+
+ALTER TABLE ONLY public.protest_decision
+    ADD CONSTRAINT protest_decision_contest_id_protest_id_fkey FOREIGN KEY (contest_id, protest_id) REFERENCES public.protest(contest_id, protest_id);
 
 ALTER TABLE ONLY public.publication
     ADD CONSTRAINT publication_contest_id_category_id_fkey FOREIGN KEY (contest_id, category_id) REFERENCES public.category(contest_id, category_id);
