@@ -9,7 +9,8 @@ export interface Entry {
 }
 
 const escapes: Record<string, string> = { '\\': '\\\\', '\t': '\\t', '\r': '\\r', '\n': '\\n' };
-const escaped = (text: string) => text.replace(/[\\\t\r\n]/g, (character) => escapes[character] ?? '');
+/** With what would end a field or a line written out. */
+export const escaped = (text: string) => text.replace(/[\\\t\r\n]/g, (character) => escapes[character] ?? '');
 
 /** The signed text: lines ended by LF, one for each item after the five of the head. */
 export function sheetText(

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { seeded, shuffled } from '../../lib/fixtures/chance';
 import { check } from './check';
 import { sheetDigest, sheetText, type Entry } from './digest';
 import { compareText, type Stored } from './record';
@@ -29,23 +30,6 @@ function asWritten(key: string, value: unknown): unknown {
 
 const plain = (state: unknown) => JSON.parse(JSON.stringify(state, asWritten));
 
-/** A seeded generator of numbers from 0 to 1 (mulberry32, from memory). */
-function random(seed: number) {
-  return () => {
-    seed = (seed + 0x6d2b79f5) | 0;
-    let t = Math.imul(seed ^ (seed >>> 15), 1 | seed);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
-
-function shuffled<T>(list: readonly T[], chance: () => number): T[] {
-  return list
-    .map((one) => ({ one, at: chance() }))
-    .sort((a, b) => a.at - b.at)
-    .map(({ one }) => one);
-}
-
 const files = ['grades', 'signatures', 'held', 'flights', 'officials', 'moving'];
 for (const file of files) {
   describe(file, () => {
@@ -54,7 +38,7 @@ for (const file of files) {
       it(name, () => {
         const before = JSON.stringify(vector);
         expect(plain(resolve(setup, records)), why).toEqual(plain(state));
-        const chance = random(1);
+        const chance = seeded(1);
         for (let n = 0; n < 6; n++) {
           const again = shuffled([...records, ...structuredClone(records)], chance);
           expect(plain(resolve(setup, again)), `shuffled and doubled: ${why}`).toEqual(plain(state));
@@ -107,7 +91,7 @@ it('writes and digests the signed text', () => {
 
 it('compares texts by their characters', () => {
   const sorted = ['', 'J', 'J1', 'j', '\u{e9}', '\u{ff5e}', '\u{1f600}', '\u{1f600}a'];
-  expect(shuffled(sorted, random(7)).sort(compareText)).toEqual(sorted);
+  expect(shuffled(sorted, seeded(7)).sort(compareText)).toEqual(sorted);
 });
 
 describe('SHA-256', () => {
