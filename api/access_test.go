@@ -1,6 +1,7 @@
 package api_test
 
 import (
+	"cmp"
 	"net/http"
 	"strings"
 	"testing"
@@ -12,8 +13,8 @@ import (
 	"halfpoint/db"
 )
 
-// What anyone is answered, by how the contest is opened. The office is answered
-// 200 everywhere. It is written out here, apart from the table of the service.
+// What anyone is answered, by how the contest is opened. It is written out
+// here, apart from the table of the service.
 type answers struct{ closed, published, live int }
 
 var anyones = map[string]answers{
@@ -26,9 +27,37 @@ var anyones = map[string]answers{
 	"streamEvents":        {404, 403, 200},
 	"exportBundle":        {403, 403, 403},
 	"importBundle":        {403, 403, 403},
-	"listContests":        {200, 200, 200},
-	"getHealth":           {200, 200, 200},
-	"getReadiness":        {200, 200, 200},
+
+	"checkSequence":            {422, 422, 422}, // it has no items
+	"getLimits":                {404, 200, 200},
+	"putLimits":                {403, 403, 403},
+	"getNumbers":               {403, 403, 403},
+	"putNumbers":               {403, 403, 403},
+	"getProgrammeSequence":     {404, 200, 200},
+	"putProgrammeSequence":     {403, 403, 403},
+	"signOffProgrammeSequence": {403, 403, 403},
+	"releaseProgrammeSequence": {403, 403, 403},
+	"listSequences":            {403, 403, 403},
+	"getFlightSequence":        {404, 200, 200},
+	"putFlightSequence":        {403, 403, 403},
+	"signOffFlightSequence":    {403, 403, 403},
+	"listContests":             {200, 200, 200},
+	"getHealth":                {200, 200, 200},
+	"getReadiness":             {200, 200, 200},
+}
+
+// What the office is answered where it is not 200: what is sent is not good, or
+// does not go with what is there.
+var offices = map[string]int{
+	"importBundle": 422, "checkSequence": 422, "putProgrammeSequence": 422,
+	"signOffProgrammeSequence": 409, "releaseProgrammeSequence": 409, // another sequence is there, and it is a known one
+	"putFlightSequence": 409, "signOffFlightSequence": 409, // all fly the programme's
+}
+
+// What is sent where it is not an empty object.
+var bodies = map[string]string{
+	"putNumbers": "number,k\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
+	"releaseProgrammeSequence": `{"digest": ""}`,
 }
 
 // TestWhoMayDoWhat walks every operation of the contract, as anyone and as the
@@ -48,14 +77,11 @@ func TestWhoMayDoWhat(t *testing.T) {
 				t.Errorf("nobody has said who may do %s", id)
 			}
 			path = paths.Replace(path)
-			if got := s.status(method, path, ""); got != want(expected) {
+			if got := s.status(id, method, path, ""); got != want(expected) {
 				t.Errorf("%s contest, anyone, %s: %d, want %d", opened, id, got, want(expected))
 			}
-			officeWant := http.StatusOK
-			if id == "importBundle" {
-				officeWant = http.StatusUnprocessableEntity // of an empty object
-			}
-			if got := s.status(method, path, token); got != officeWant {
+			officeWant := cmp.Or(offices[id], http.StatusOK)
+			if got := s.status(id, method, path, token); got != officeWant {
 				t.Errorf("%s contest, office, %s: %d, want %d", opened, id, got, officeWant)
 			}
 		})
@@ -73,7 +99,7 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 		if !strings.Contains(path, "{") {
 			return
 		}
-		if got := s.status(method, paths.Replace(path), token); got != http.StatusNotFound {
+		if got := s.status(id, method, paths.Replace(path), token); got != http.StatusNotFound {
 			t.Errorf("%s of nothing: %d, want 404", id, got)
 		}
 	})
@@ -131,20 +157,23 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String())
 }
 
-// status sends a request, with an empty object where one is to be sent, and
-// reads no more than how it is answered.
-func (s *service) status(method, path, token string) int {
+// status sends a request, with a body where one is to be sent, and reads no more
+// than how it is answered.
+func (s *service) status(id, method, path, token string) int {
 	s.t.Helper()
 	r, err := http.NewRequestWithContext(s.t.Context(), method, s.url+path, http.NoBody)
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	if method == http.MethodPost {
-		r, err = http.NewRequestWithContext(s.t.Context(), method, s.url+path, strings.NewReader("{}"))
+	if method != http.MethodGet {
+		r, err = http.NewRequestWithContext(s.t.Context(), method, s.url+path, strings.NewReader(cmp.Or(bodies[id], "{}")))
 		if err != nil {
 			s.t.Fatal(err)
 		}
 		r.Header.Set("Content-Type", "application/json")
+		if id == "putNumbers" {
+			r.Header.Set("Content-Type", "text/csv; charset=utf-8")
+		}
 	}
 	if token != "" {
 		r.Header.Set("Authorization", "Bearer "+token)

@@ -12,6 +12,8 @@ import (
 	"net/http"
 	"time"
 
+	"halfpoint/scoring"
+
 	"github.com/gin-gonic/gin"
 	"github.com/gin-gonic/gin/binding"
 	"github.com/oapi-codegen/runtime"
@@ -33,6 +35,24 @@ func (e CategoryCombine) Valid() bool {
 	case SumPercent:
 		return true
 	case WeightedPercent:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for FindingLevel.
+const (
+	FindingLevelError  FindingLevel = "error"
+	FindingLevelRemark FindingLevel = "remark"
+)
+
+// Valid indicates whether the value is a known member of the FindingLevel enum.
+func (e FindingLevel) Valid() bool {
+	switch e {
+	case FindingLevelError:
+		return true
+	case FindingLevelRemark:
 		return true
 	default:
 		return false
@@ -129,30 +149,6 @@ func (e Opened) Valid() bool {
 	}
 }
 
-// Defines values for ProgrammeKind.
-const (
-	Free      ProgrammeKind = "free"
-	Freestyle ProgrammeKind = "freestyle"
-	Known     ProgrammeKind = "known"
-	Unknown   ProgrammeKind = "unknown"
-)
-
-// Valid indicates whether the value is a known member of the ProgrammeKind enum.
-func (e ProgrammeKind) Valid() bool {
-	switch e {
-	case Free:
-		return true
-	case Freestyle:
-		return true
-	case Known:
-		return true
-	case Unknown:
-		return true
-	default:
-		return false
-	}
-}
-
 // Defines values for ProgrammeMethod.
 const (
 	Consensus   ProgrammeMethod = "consensus"
@@ -177,6 +173,30 @@ func (e ProgrammeMethod) Valid() bool {
 	}
 }
 
+// Defines values for ProgrammeKind.
+const (
+	Free      ProgrammeKind = "free"
+	Freestyle ProgrammeKind = "freestyle"
+	Known     ProgrammeKind = "known"
+	Unknown   ProgrammeKind = "unknown"
+)
+
+// Valid indicates whether the value is a known member of the ProgrammeKind enum.
+func (e ProgrammeKind) Valid() bool {
+	switch e {
+	case Free:
+		return true
+	case Freestyle:
+		return true
+	case Known:
+		return true
+	case Unknown:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for ProgrammeResultsState.
 const (
 	ProgrammeResultsStateComplete   ProgrammeResultsState = "complete"
@@ -195,6 +215,13 @@ func (e ProgrammeResultsState) Valid() bool {
 	}
 }
 
+// Attitude defines model for Attitude.
+type Attitude struct {
+	// Heading Degrees from the direction of the first figure's entry, counted to the left
+	Heading  int  `json:"heading"`
+	Inverted bool `json:"inverted"`
+}
+
 // Category defines model for Category.
 type Category struct {
 	Combine CategoryCombine    `json:"combine"`
@@ -208,6 +235,21 @@ type Category struct {
 
 // CategoryCombine defines model for Category.Combine.
 type CategoryCombine string
+
+// CategoryLimits defines model for CategoryLimits.
+type CategoryLimits struct {
+	Category Named `json:"category"`
+	Contest  Named `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Limits What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2.
+	Limits *Limits `json:"limits,omitempty"`
+
+	// Note Where they come from
+	Note string `json:"note"`
+}
 
 // CategoryResults defines model for CategoryResults.
 type CategoryResults struct {
@@ -242,6 +284,41 @@ type Certainty struct {
 
 	// RankLow The best of the central 90 % of ranks
 	RankLow int `json:"rank_low"`
+}
+
+// CheckedItem What speaks of moves is left out where there are none; exit also where the figure has errors. Words that the pilot gave stand in any case.
+type CheckedItem struct {
+	// Across Begins across the box
+	Across *bool `json:"across,omitempty"`
+
+	// Call The caller's words
+	Call *string `json:"call,omitempty"`
+
+	// Crowd The announcer's words
+	Crowd *string `json:"crowd,omitempty"`
+
+	// Drawings SVG in the colour of the text around it
+	Drawings Drawings  `json:"drawings"`
+	Entry    *Attitude `json:"entry,omitempty"`
+
+	// Errors What is wrong with its moves
+	Errors []PlacedText `json:"errors"`
+	Exit   *Attitude    `json:"exit,omitempty"`
+	Item   int          `json:"item"`
+	K      float64      `json:"k"`
+	Name   *string      `json:"name,omitempty"`
+}
+
+// CheckedSequence defines model for CheckedSequence.
+type CheckedSequence struct {
+	// Clean No error stands, with remarks or without; it says nothing about safety
+	Clean    bool          `json:"clean"`
+	Figures  int           `json:"figures"`
+	Findings []Finding     `json:"findings"`
+	Items    []CheckedItem `json:"items"`
+
+	// TotalK Of the figures, without overall marks
+	TotalK float64 `json:"total_k"`
 }
 
 // Complaint defines model for Complaint.
@@ -294,6 +371,30 @@ type ContestSummary struct {
 	// Starts Left out where not known
 	Starts *openapi_types.Date `json:"starts,omitempty"`
 }
+
+// Drawings SVG in the colour of the text around it
+type Drawings struct {
+	// Left For a wind from the left
+	Left string `json:"left"`
+
+	// Right For a wind from the right
+	Right string `json:"right"`
+}
+
+// FigureWords The pilot's own words in place of those made from the moves
+type FigureWords = json.RawMessage
+
+// Finding A rule that an item, or the whole sequence, does not keep
+type Finding struct {
+	// Item 0 for the whole
+	Item  int          `json:"item"`
+	Level FindingLevel `json:"level"`
+	Rule  string       `json:"rule"`
+	Text  string       `json:"text"`
+}
+
+// FindingLevel defines model for Finding.Level.
+type FindingLevel string
 
 // FlightSheet defines model for FlightSheet.
 type FlightSheet struct {
@@ -357,14 +458,22 @@ type HealthStatus string
 
 // Item defines model for Item.
 type Item struct {
+	// Call The caller's words
+	Call *string `json:"call,omitempty"`
+
+	// Drawings SVG in the colour of the text around it
+	Drawings *Drawings `json:"drawings,omitempty"`
+
 	// Elements Catalogue numbers as typed
 	Elements []string `json:"elements"`
 
 	// K Difficulty coefficient with at most one decimal
-	K      float64  `json:"k"`
-	Kind   ItemKind `json:"kind"`
-	Name   string   `json:"name"`
-	Number int      `json:"number"`
+	K    float64  `json:"k"`
+	Kind ItemKind `json:"kind"`
+
+	// Name As written; where the service knows the moves and nothing is written, what the figure is called
+	Name   string `json:"name"`
+	Number int    `json:"number"`
 }
 
 // ItemKind defines model for Item.Kind.
@@ -385,11 +494,20 @@ type JudgeSheet struct {
 
 	// Head Which state of the contest was read
 	Head Head `json:"head"`
-	Seat Seat `json:"seat"`
+
+	// Items What the seat grades; empty before the sequence may be seen
+	Items []Item `json:"items"`
+	Seat  Seat   `json:"seat"`
 
 	// State The signature's state in words
 	State string `json:"state"`
 }
+
+// Limits What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2.
+type Limits = json.RawMessage
+
+// LimitsChange defines model for LimitsChange.
+type LimitsChange = json.RawMessage
 
 // MethodOptions defines model for MethodOptions.
 type MethodOptions struct {
@@ -424,10 +542,22 @@ type Missing struct {
 	Seats []int `json:"seats"`
 }
 
+// Move What the aeroplane does next
+type Move = json.RawMessage
+
 // Named defines model for Named.
 type Named struct {
 	ID   openapi_types.UUID `json:"id"`
 	Name string             `json:"name"`
+}
+
+// NumbersTable defines model for NumbersTable.
+type NumbersTable struct {
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Numbers How many the table has; 0 where there is none
+	Numbers int `json:"numbers"`
 }
 
 // Opened Officials only; everyone for publications; everyone for live results
@@ -463,6 +593,13 @@ type Pilot struct {
 	Name        string             `json:"name"`
 }
 
+// PlacedText defines model for PlacedText.
+type PlacedText struct {
+	// Place For example items[0].moves[1], counted from 0
+	Place string `json:"place"`
+	Text  string `json:"text"`
+}
+
 // Problem defines model for Problem.
 type Problem struct {
 	Detail *string      `json:"detail,omitempty"`
@@ -487,9 +624,6 @@ type Programme struct {
 	Seats   int                `json:"seats"`
 }
 
-// ProgrammeKind defines model for Programme.Kind.
-type ProgrammeKind string
-
 // ProgrammeMethod defines model for Programme.Method.
 type ProgrammeMethod string
 
@@ -507,6 +641,9 @@ type ProgrammeDetail struct {
 	Panel     []Seat        `json:"panel"`
 	Programme Programme     `json:"programme"`
 }
+
+// ProgrammeKind defines model for ProgrammeKind.
+type ProgrammeKind string
 
 // ProgrammeResults defines model for ProgrammeResults.
 type ProgrammeResults struct {
@@ -540,11 +677,47 @@ type Quartiles struct {
 	Middle float64 `json:"middle"`
 }
 
+// RegisteredSequence defines model for RegisteredSequence.
+type RegisteredSequence struct {
+	Category Named           `json:"category"`
+	Checked  CheckedSequence `json:"checked"`
+	Contest  Named           `json:"contest"`
+
+	// Digest Names what is flown: grades are for it. Empty where nothing is registered
+	Digest string `json:"digest"`
+
+	// Entry How flight begins; upright where nothing is said
+	Entry  *SequenceEntry  `json:"entry,omitempty"`
+	Flight *SequenceFlight `json:"flight,omitempty"`
+
+	// Head Which state of the contest was read
+	Head  Head           `json:"head"`
+	Items []SequenceItem `json:"items"`
+
+	// Limits What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2.
+	Limits       *Limits           `json:"limits,omitempty"`
+	Programme    SequenceProgramme `json:"programme"`
+	RegisteredAt *time.Time        `json:"registered_at,omitempty"`
+
+	// ReleasedAt Since when everyone may see it
+	ReleasedAt *time.Time `json:"released_at,omitempty"`
+
+	// Revision Counts what was registered; 0 where nothing is
+	Revision  int        `json:"revision"`
+	SignedOff *SignedOff `json:"signed_off,omitempty"`
+}
+
 // Remark defines model for Remark.
 type Remark struct {
 	Seat int    `json:"seat"`
 	Text string `json:"text"`
 }
+
+// Requirement How many figures carry a number with one of these beginnings
+type Requirement = json.RawMessage
+
+// Rotation defines model for Rotation.
+type Rotation = json.RawMessage
 
 // Seat defines model for Seat.
 type Seat struct {
@@ -559,6 +732,81 @@ type SeatTotal struct {
 	Seat      int     `json:"seat"`
 	Used      float64 `json:"used"`
 	Weight    float64 `json:"weight"`
+}
+
+// SequenceChange A sequence to be registered
+type SequenceChange = json.RawMessage
+
+// SequenceEntry How flight begins; upright where nothing is said
+type SequenceEntry = json.RawMessage
+
+// SequenceFlight defines model for SequenceFlight.
+type SequenceFlight struct {
+	ID     openapi_types.UUID `json:"id"`
+	Number int                `json:"number"`
+	Pilot  Named              `json:"pilot"`
+}
+
+// SequenceItem A figure or an overall mark as it is written
+type SequenceItem = scoring.Item
+
+// SequenceList defines model for SequenceList.
+type SequenceList struct {
+	Category Named `json:"category"`
+	Contest  Named `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head      Head              `json:"head"`
+	Programme SequenceProgramme `json:"programme"`
+	Sequences []SequenceState   `json:"sequences"`
+}
+
+// SequenceProgramme defines model for SequenceProgramme.
+type SequenceProgramme struct {
+	ID   openapi_types.UUID `json:"id"`
+	Kind ProgrammeKind      `json:"kind"`
+	Name string             `json:"name"`
+}
+
+// SequenceQuestion A sequence and what it is held against
+type SequenceQuestion = json.RawMessage
+
+// SequenceRelease defines model for SequenceRelease.
+type SequenceRelease struct {
+	// Digest Of the sequence that was seen; 409 where it is not the present one
+	Digest string `json:"digest"`
+
+	// Revision Of the sequence that was seen
+	Revision *int `json:"revision,omitempty"`
+}
+
+// SequenceSignOff defines model for SequenceSignOff.
+type SequenceSignOff struct {
+	// Digest Of the sequence that was seen; 409 where it is not the present one
+	Digest string `json:"digest"`
+
+	// Reason Needed where an error stands; kept
+	Reason *string `json:"reason,omitempty"`
+
+	// Revision Of the sequence that was seen
+	Revision *int `json:"revision,omitempty"`
+}
+
+// SequenceState defines model for SequenceState.
+type SequenceState struct {
+	// Digest Empty where nothing is registered
+	Digest string `json:"digest"`
+
+	// Errors How many errors stand, those of moves included
+	Errors       int             `json:"errors"`
+	Figures      int             `json:"figures"`
+	Flight       *SequenceFlight `json:"flight,omitempty"`
+	RegisteredAt *time.Time      `json:"registered_at,omitempty"`
+	ReleasedAt   *time.Time      `json:"released_at,omitempty"`
+	Remarks      int             `json:"remarks"`
+	Revision     int             `json:"revision"`
+	SignedOff    *SignedOff      `json:"signed_off,omitempty"`
+	TotalK       float64         `json:"total_k"`
 }
 
 // SheetCell defines model for SheetCell.
@@ -591,6 +839,16 @@ type SheetItem struct {
 
 	// Value The panel's value, 0 to 10
 	Value *float64 `json:"value,omitempty"`
+}
+
+// SignedOff defines model for SignedOff.
+type SignedOff struct {
+	At     time.Time `json:"at"`
+	By     string    `json:"by"`
+	Digest string    `json:"digest"`
+
+	// Reason Empty where none was given
+	Reason string `json:"reason"`
 }
 
 // TeamStanding defines model for TeamStanding.
@@ -639,11 +897,38 @@ type ListContestsParams struct {
 // ImportBundleJSONRequestBody defines body for ImportBundle for application/json ContentType.
 type ImportBundleJSONRequestBody = ImportBundleJSONBody
 
+// PutLimitsJSONRequestBody defines body for PutLimits for application/json ContentType.
+type PutLimitsJSONRequestBody = LimitsChange
+
+// PutFlightSequenceJSONRequestBody defines body for PutFlightSequence for application/json ContentType.
+type PutFlightSequenceJSONRequestBody = SequenceChange
+
+// SignOffFlightSequenceJSONRequestBody defines body for SignOffFlightSequence for application/json ContentType.
+type SignOffFlightSequenceJSONRequestBody = SequenceSignOff
+
+// PutProgrammeSequenceJSONRequestBody defines body for PutProgrammeSequence for application/json ContentType.
+type PutProgrammeSequenceJSONRequestBody = SequenceChange
+
+// ReleaseProgrammeSequenceJSONRequestBody defines body for ReleaseProgrammeSequence for application/json ContentType.
+type ReleaseProgrammeSequenceJSONRequestBody = SequenceRelease
+
+// SignOffProgrammeSequenceJSONRequestBody defines body for SignOffProgrammeSequence for application/json ContentType.
+type SignOffProgrammeSequenceJSONRequestBody = SequenceSignOff
+
+// CheckSequenceJSONRequestBody defines body for CheckSequence for application/json ContentType.
+type CheckSequenceJSONRequestBody = SequenceQuestion
+
 // ServerInterface represents all server handlers.
 type ServerInterface interface {
 	// ImportBundle Make a contest from a bundle
 	// (POST /api/v1/bundles)
 	ImportBundle(c *gin.Context, params ImportBundleParams)
+	// GetLimits What the sequences of a category must keep
+	// (GET /api/v1/categories/{category}/limits)
+	GetLimits(c *gin.Context, categoryID CategoryID)
+	// PutLimits Say what the sequences of a category must keep
+	// (PUT /api/v1/categories/{category}/limits)
+	PutLimits(c *gin.Context, categoryID CategoryID)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(c *gin.Context, categoryID CategoryID)
@@ -659,9 +944,24 @@ type ServerInterface interface {
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(c *gin.Context, contestID ContestID)
+	// GetNumbers The organiser's table of catalogue numbers and their K
+	// (GET /api/v1/contests/{contest}/numbers)
+	GetNumbers(c *gin.Context, contestID ContestID)
+	// PutNumbers Put the organiser's table in place of the one that is there
+	// (PUT /api/v1/contests/{contest}/numbers)
+	PutNumbers(c *gin.Context, contestID ContestID)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(c *gin.Context, flightID FlightID)
+	// GetFlightSequence The sequence that a flight flies, its own or its programme's
+	// (GET /api/v1/flights/{flight}/sequence)
+	GetFlightSequence(c *gin.Context, flightID FlightID)
+	// PutFlightSequence Register the sequence of a flight in a free or freestyle programme
+	// (PUT /api/v1/flights/{flight}/sequence)
+	PutFlightSequence(c *gin.Context, flightID FlightID)
+	// SignOffFlightSequence Accept the sequence of a flight
+	// (POST /api/v1/flights/{flight}/sequence/sign-off)
+	SignOffFlightSequence(c *gin.Context, flightID FlightID)
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
@@ -671,6 +971,24 @@ type ServerInterface interface {
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(c *gin.Context, programmeID ProgrammeID)
+	// GetProgrammeSequence The sequence that all pilots of a known or unknown programme fly
+	// (GET /api/v1/programmes/{programme}/sequence)
+	GetProgrammeSequence(c *gin.Context, programmeID ProgrammeID)
+	// PutProgrammeSequence Register the sequence of a known or unknown programme
+	// (PUT /api/v1/programmes/{programme}/sequence)
+	PutProgrammeSequence(c *gin.Context, programmeID ProgrammeID)
+	// ReleaseProgrammeSequence Let everyone see an unknown sequence, for good
+	// (POST /api/v1/programmes/{programme}/sequence/release)
+	ReleaseProgrammeSequence(c *gin.Context, programmeID ProgrammeID)
+	// SignOffProgrammeSequence Accept the sequence of a programme
+	// (POST /api/v1/programmes/{programme}/sequence/sign-off)
+	SignOffProgrammeSequence(c *gin.Context, programmeID ProgrammeID)
+	// ListSequences What became of each sequence of a programme, for the office
+	// (GET /api/v1/programmes/{programme}/sequences)
+	ListSequences(c *gin.Context, programmeID ProgrammeID)
+	// CheckSequence Follow, check, call and draw a sequence that need not be registered
+	// (POST /api/v1/sequence-checks)
+	CheckSequence(c *gin.Context)
 	// GetHealth The process answers
 	// (GET /healthz)
 	GetHealth(c *gin.Context)
@@ -713,6 +1031,56 @@ func (siw *ServerInterfaceWrapper) ImportBundle(c *gin.Context) {
 	}
 
 	siw.Handler.ImportBundle(c, params)
+}
+
+// GetLimits operation middleware
+func (siw *ServerInterfaceWrapper) GetLimits(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetLimits(c, categoryID)
+}
+
+// PutLimits operation middleware
+func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutLimits(c, categoryID)
 }
 
 // GetCategoryResults operation middleware
@@ -850,6 +1218,56 @@ func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
 	siw.Handler.StreamEvents(c, contestID)
 }
 
+// GetNumbers operation middleware
+func (siw *ServerInterfaceWrapper) GetNumbers(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetNumbers(c, contestID)
+}
+
+// PutNumbers operation middleware
+func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutNumbers(c, contestID)
+}
+
 // GetFlightResult operation middleware
 func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
 
@@ -873,6 +1291,81 @@ func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
 	}
 
 	siw.Handler.GetFlightResult(c, flightID)
+}
+
+// GetFlightSequence operation middleware
+func (siw *ServerInterfaceWrapper) GetFlightSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetFlightSequence(c, flightID)
+}
+
+// PutFlightSequence operation middleware
+func (siw *ServerInterfaceWrapper) PutFlightSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutFlightSequence(c, flightID)
+}
+
+// SignOffFlightSequence operation middleware
+func (siw *ServerInterfaceWrapper) SignOffFlightSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SignOffFlightSequence(c, flightID)
 }
 
 // GetJudgeSheet operation middleware
@@ -959,6 +1452,144 @@ func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
 	siw.Handler.GetProgrammeResults(c, programmeID)
 }
 
+// GetProgrammeSequence operation middleware
+func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetProgrammeSequence(c, programmeID)
+}
+
+// PutProgrammeSequence operation middleware
+func (siw *ServerInterfaceWrapper) PutProgrammeSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutProgrammeSequence(c, programmeID)
+}
+
+// ReleaseProgrammeSequence operation middleware
+func (siw *ServerInterfaceWrapper) ReleaseProgrammeSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ReleaseProgrammeSequence(c, programmeID)
+}
+
+// SignOffProgrammeSequence operation middleware
+func (siw *ServerInterfaceWrapper) SignOffProgrammeSequence(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SignOffProgrammeSequence(c, programmeID)
+}
+
+// ListSequences operation middleware
+func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListSequences(c, programmeID)
+}
+
+// CheckSequence operation middleware
+func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.CheckSequence(c)
+}
+
 // GetHealth operation middleware
 func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
 
@@ -1022,6 +1653,19 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/results", wrapper.GetProgrammeResults)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/result", wrapper.GetFlightResult)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sheets/:judge", wrapper.GetJudgeSheet)
+	router.POST(options.BaseURL+"/api/v1/sequence-checks", wrapper.CheckSequence)
+	router.GET(options.BaseURL+"/api/v1/categories/:category/limits", wrapper.GetLimits)
+	router.PUT(options.BaseURL+"/api/v1/categories/:category/limits", wrapper.PutLimits)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/numbers", wrapper.GetNumbers)
+	router.PUT(options.BaseURL+"/api/v1/contests/:contest/numbers", wrapper.PutNumbers)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/sequence", wrapper.GetProgrammeSequence)
+	router.PUT(options.BaseURL+"/api/v1/programmes/:programme/sequence", wrapper.PutProgrammeSequence)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/sequence/sign-off", wrapper.SignOffProgrammeSequence)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/sequence/release", wrapper.ReleaseProgrammeSequence)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/sequences", wrapper.ListSequences)
+	router.GET(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.GetFlightSequence)
+	router.PUT(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.PutFlightSequence)
+	router.POST(options.BaseURL+"/api/v1/flights/:flight/sequence/sign-off", wrapper.SignOffFlightSequence)
 	router.GET(options.BaseURL+"/healthz", wrapper.GetHealth)
 	router.GET(options.BaseURL+"/readyz", wrapper.GetReadiness)
 }
@@ -1067,6 +1711,85 @@ type ImportBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ImportBundledefaultApplicationProblemPlusJSONResponse) VisitImportBundleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLimitsRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+}
+
+type GetLimitsResponseObject interface {
+	VisitGetLimitsResponse(w http.ResponseWriter) error
+}
+
+type GetLimits200JSONResponse CategoryLimits
+
+func (response GetLimits200JSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLimitsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetLimitsdefaultApplicationProblemPlusJSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutLimitsRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+	Body       *PutLimitsJSONRequestBody
+}
+
+type PutLimitsResponseObject interface {
+	VisitPutLimitsResponse(w http.ResponseWriter) error
+}
+
+type PutLimits200JSONResponse CategoryLimits
+
+func (response PutLimits200JSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutLimitsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutLimitsdefaultApplicationProblemPlusJSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -1302,6 +2025,91 @@ func (response StreamEventsdefaultApplicationProblemPlusJSONResponse) VisitStrea
 	return err
 }
 
+type GetNumbersRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type GetNumbersResponseObject interface {
+	VisitGetNumbersResponse(w http.ResponseWriter) error
+}
+
+type GetNumbers200TextCsvResponse struct {
+	Body          io.Reader
+	ContentLength int64
+}
+
+func (response GetNumbers200TextCsvResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetNumbersdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetNumbersdefaultApplicationProblemPlusJSONResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutNumbersRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      io.Reader
+}
+
+type PutNumbersResponseObject interface {
+	VisitPutNumbersResponse(w http.ResponseWriter) error
+}
+
+type PutNumbers200JSONResponse NumbersTable
+
+func (response PutNumbers200JSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutNumbersdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetFlightResultRequestObject struct {
 	FlightID FlightID `json:"flight"`
 }
@@ -1330,6 +2138,125 @@ type GetFlightResultdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetFlightResultdefaultApplicationProblemPlusJSONResponse) VisitGetFlightResultResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetFlightSequenceRequestObject struct {
+	FlightID FlightID `json:"flight"`
+}
+
+type GetFlightSequenceResponseObject interface {
+	VisitGetFlightSequenceResponse(w http.ResponseWriter) error
+}
+
+type GetFlightSequence200JSONResponse RegisteredSequence
+
+func (response GetFlightSequence200JSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutFlightSequenceRequestObject struct {
+	FlightID FlightID `json:"flight"`
+	Body     *PutFlightSequenceJSONRequestBody
+}
+
+type PutFlightSequenceResponseObject interface {
+	VisitPutFlightSequenceResponse(w http.ResponseWriter) error
+}
+
+type PutFlightSequence200JSONResponse RegisteredSequence
+
+func (response PutFlightSequence200JSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignOffFlightSequenceRequestObject struct {
+	FlightID FlightID `json:"flight"`
+	Body     *SignOffFlightSequenceJSONRequestBody
+}
+
+type SignOffFlightSequenceResponseObject interface {
+	VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error
+}
+
+type SignOffFlightSequence200JSONResponse RegisteredSequence
+
+func (response SignOffFlightSequence200JSONResponse) VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignOffFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignOffFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -1459,6 +2386,243 @@ func (response GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse) Vis
 	return err
 }
 
+type GetProgrammeSequenceRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type GetProgrammeSequenceResponseObject interface {
+	VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error
+}
+
+type GetProgrammeSequence200JSONResponse RegisteredSequence
+
+func (response GetProgrammeSequence200JSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutProgrammeSequenceRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *PutProgrammeSequenceJSONRequestBody
+}
+
+type PutProgrammeSequenceResponseObject interface {
+	VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error
+}
+
+type PutProgrammeSequence200JSONResponse RegisteredSequence
+
+func (response PutProgrammeSequence200JSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReleaseProgrammeSequenceRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *ReleaseProgrammeSequenceJSONRequestBody
+}
+
+type ReleaseProgrammeSequenceResponseObject interface {
+	VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error
+}
+
+type ReleaseProgrammeSequence200JSONResponse RegisteredSequence
+
+func (response ReleaseProgrammeSequence200JSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignOffProgrammeSequenceRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *SignOffProgrammeSequenceJSONRequestBody
+}
+
+type SignOffProgrammeSequenceResponseObject interface {
+	VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error
+}
+
+type SignOffProgrammeSequence200JSONResponse RegisteredSequence
+
+func (response SignOffProgrammeSequence200JSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSequencesRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type ListSequencesResponseObject interface {
+	VisitListSequencesResponse(w http.ResponseWriter) error
+}
+
+type ListSequences200JSONResponse SequenceList
+
+func (response ListSequences200JSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSequencesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListSequencesdefaultApplicationProblemPlusJSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CheckSequenceRequestObject struct {
+	Body *CheckSequenceJSONRequestBody
+}
+
+type CheckSequenceResponseObject interface {
+	VisitCheckSequenceResponse(w http.ResponseWriter) error
+}
+
+type CheckSequence200JSONResponse CheckedSequence
+
+func (response CheckSequence200JSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CheckSequencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetHealthRequestObject struct {
 }
 
@@ -1523,6 +2687,12 @@ type StrictServerInterface interface {
 	// ImportBundle Make a contest from a bundle
 	// (POST /api/v1/bundles)
 	ImportBundle(ctx context.Context, request ImportBundleRequestObject) (ImportBundleResponseObject, error)
+	// GetLimits What the sequences of a category must keep
+	// (GET /api/v1/categories/{category}/limits)
+	GetLimits(ctx context.Context, request GetLimitsRequestObject) (GetLimitsResponseObject, error)
+	// PutLimits Say what the sequences of a category must keep
+	// (PUT /api/v1/categories/{category}/limits)
+	PutLimits(ctx context.Context, request PutLimitsRequestObject) (PutLimitsResponseObject, error)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(ctx context.Context, request GetCategoryResultsRequestObject) (GetCategoryResultsResponseObject, error)
@@ -1538,9 +2708,24 @@ type StrictServerInterface interface {
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(ctx context.Context, request StreamEventsRequestObject) (StreamEventsResponseObject, error)
+	// GetNumbers The organiser's table of catalogue numbers and their K
+	// (GET /api/v1/contests/{contest}/numbers)
+	GetNumbers(ctx context.Context, request GetNumbersRequestObject) (GetNumbersResponseObject, error)
+	// PutNumbers Put the organiser's table in place of the one that is there
+	// (PUT /api/v1/contests/{contest}/numbers)
+	PutNumbers(ctx context.Context, request PutNumbersRequestObject) (PutNumbersResponseObject, error)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error)
+	// GetFlightSequence The sequence that a flight flies, its own or its programme's
+	// (GET /api/v1/flights/{flight}/sequence)
+	GetFlightSequence(ctx context.Context, request GetFlightSequenceRequestObject) (GetFlightSequenceResponseObject, error)
+	// PutFlightSequence Register the sequence of a flight in a free or freestyle programme
+	// (PUT /api/v1/flights/{flight}/sequence)
+	PutFlightSequence(ctx context.Context, request PutFlightSequenceRequestObject) (PutFlightSequenceResponseObject, error)
+	// SignOffFlightSequence Accept the sequence of a flight
+	// (POST /api/v1/flights/{flight}/sequence/sign-off)
+	SignOffFlightSequence(ctx context.Context, request SignOffFlightSequenceRequestObject) (SignOffFlightSequenceResponseObject, error)
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequestObject) (GetJudgeSheetResponseObject, error)
@@ -1550,6 +2735,24 @@ type StrictServerInterface interface {
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(ctx context.Context, request GetProgrammeResultsRequestObject) (GetProgrammeResultsResponseObject, error)
+	// GetProgrammeSequence The sequence that all pilots of a known or unknown programme fly
+	// (GET /api/v1/programmes/{programme}/sequence)
+	GetProgrammeSequence(ctx context.Context, request GetProgrammeSequenceRequestObject) (GetProgrammeSequenceResponseObject, error)
+	// PutProgrammeSequence Register the sequence of a known or unknown programme
+	// (PUT /api/v1/programmes/{programme}/sequence)
+	PutProgrammeSequence(ctx context.Context, request PutProgrammeSequenceRequestObject) (PutProgrammeSequenceResponseObject, error)
+	// ReleaseProgrammeSequence Let everyone see an unknown sequence, for good
+	// (POST /api/v1/programmes/{programme}/sequence/release)
+	ReleaseProgrammeSequence(ctx context.Context, request ReleaseProgrammeSequenceRequestObject) (ReleaseProgrammeSequenceResponseObject, error)
+	// SignOffProgrammeSequence Accept the sequence of a programme
+	// (POST /api/v1/programmes/{programme}/sequence/sign-off)
+	SignOffProgrammeSequence(ctx context.Context, request SignOffProgrammeSequenceRequestObject) (SignOffProgrammeSequenceResponseObject, error)
+	// ListSequences What became of each sequence of a programme, for the office
+	// (GET /api/v1/programmes/{programme}/sequences)
+	ListSequences(ctx context.Context, request ListSequencesRequestObject) (ListSequencesResponseObject, error)
+	// CheckSequence Follow, check, call and draw a sequence that need not be registered
+	// (POST /api/v1/sequence-checks)
+	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
 	// GetHealth The process answers
 	// (GET /healthz)
 	GetHealth(ctx context.Context, request GetHealthRequestObject) (GetHealthResponseObject, error)
@@ -1652,6 +2855,76 @@ func (sh *strictHandler) ImportBundle(ctx *gin.Context, params ImportBundleParam
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(ImportBundleResponseObject); ok {
 		if err := validResponse.VisitImportBundleResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetLimits operation middleware
+func (sh *strictHandler) GetLimits(ctx *gin.Context, categoryID CategoryID) {
+	var request GetLimitsRequestObject
+
+	request.CategoryID = categoryID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetLimits(ctx, request.(GetLimitsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetLimits")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetLimitsResponseObject); ok {
+		if err := validResponse.VisitGetLimitsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutLimits operation middleware
+func (sh *strictHandler) PutLimits(ctx *gin.Context, categoryID CategoryID) {
+	var request PutLimitsRequestObject
+
+	request.CategoryID = categoryID
+
+	var body PutLimitsJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutLimits(ctx, request.(PutLimitsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutLimits")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutLimitsResponseObject); ok {
+		if err := validResponse.VisitPutLimitsResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -1789,6 +3062,60 @@ func (sh *strictHandler) StreamEvents(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// GetNumbers operation middleware
+func (sh *strictHandler) GetNumbers(ctx *gin.Context, contestID ContestID) {
+	var request GetNumbersRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetNumbers(ctx, request.(GetNumbersRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetNumbers")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetNumbersResponseObject); ok {
+		if err := validResponse.VisitGetNumbersResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutNumbers operation middleware
+func (sh *strictHandler) PutNumbers(ctx *gin.Context, contestID ContestID) {
+	var request PutNumbersRequestObject
+
+	request.ContestID = contestID
+
+	request.Body = ctx.Request.Body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutNumbers(ctx, request.(PutNumbersRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutNumbers")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutNumbersResponseObject); ok {
+		if err := validResponse.VisitPutNumbersResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetFlightResult operation middleware
 func (sh *strictHandler) GetFlightResult(ctx *gin.Context, flightID FlightID) {
 	var request GetFlightResultRequestObject
@@ -1808,6 +3135,120 @@ func (sh *strictHandler) GetFlightResult(ctx *gin.Context, flightID FlightID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetFlightResultResponseObject); ok {
 		if err := validResponse.VisitGetFlightResultResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetFlightSequence operation middleware
+func (sh *strictHandler) GetFlightSequence(ctx *gin.Context, flightID FlightID) {
+	var request GetFlightSequenceRequestObject
+
+	request.FlightID = flightID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetFlightSequence(ctx, request.(GetFlightSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetFlightSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetFlightSequenceResponseObject); ok {
+		if err := validResponse.VisitGetFlightSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutFlightSequence operation middleware
+func (sh *strictHandler) PutFlightSequence(ctx *gin.Context, flightID FlightID) {
+	var request PutFlightSequenceRequestObject
+
+	request.FlightID = flightID
+
+	var body PutFlightSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutFlightSequence(ctx, request.(PutFlightSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutFlightSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutFlightSequenceResponseObject); ok {
+		if err := validResponse.VisitPutFlightSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// SignOffFlightSequence operation middleware
+func (sh *strictHandler) SignOffFlightSequence(ctx *gin.Context, flightID FlightID) {
+	var request SignOffFlightSequenceRequestObject
+
+	request.FlightID = flightID
+
+	var body SignOffFlightSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignOffFlightSequence(ctx, request.(SignOffFlightSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignOffFlightSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SignOffFlightSequenceResponseObject); ok {
+		if err := validResponse.VisitSignOffFlightSequenceResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -1887,6 +3328,232 @@ func (sh *strictHandler) GetProgrammeResults(ctx *gin.Context, programmeID Progr
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetProgrammeResultsResponseObject); ok {
 		if err := validResponse.VisitGetProgrammeResultsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetProgrammeSequence operation middleware
+func (sh *strictHandler) GetProgrammeSequence(ctx *gin.Context, programmeID ProgrammeID) {
+	var request GetProgrammeSequenceRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetProgrammeSequence(ctx, request.(GetProgrammeSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetProgrammeSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetProgrammeSequenceResponseObject); ok {
+		if err := validResponse.VisitGetProgrammeSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutProgrammeSequence operation middleware
+func (sh *strictHandler) PutProgrammeSequence(ctx *gin.Context, programmeID ProgrammeID) {
+	var request PutProgrammeSequenceRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body PutProgrammeSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutProgrammeSequence(ctx, request.(PutProgrammeSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutProgrammeSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutProgrammeSequenceResponseObject); ok {
+		if err := validResponse.VisitPutProgrammeSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ReleaseProgrammeSequence operation middleware
+func (sh *strictHandler) ReleaseProgrammeSequence(ctx *gin.Context, programmeID ProgrammeID) {
+	var request ReleaseProgrammeSequenceRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body ReleaseProgrammeSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReleaseProgrammeSequence(ctx, request.(ReleaseProgrammeSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReleaseProgrammeSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ReleaseProgrammeSequenceResponseObject); ok {
+		if err := validResponse.VisitReleaseProgrammeSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// SignOffProgrammeSequence operation middleware
+func (sh *strictHandler) SignOffProgrammeSequence(ctx *gin.Context, programmeID ProgrammeID) {
+	var request SignOffProgrammeSequenceRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body SignOffProgrammeSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignOffProgrammeSequence(ctx, request.(SignOffProgrammeSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignOffProgrammeSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SignOffProgrammeSequenceResponseObject); ok {
+		if err := validResponse.VisitSignOffProgrammeSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListSequences operation middleware
+func (sh *strictHandler) ListSequences(ctx *gin.Context, programmeID ProgrammeID) {
+	var request ListSequencesRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListSequences(ctx, request.(ListSequencesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListSequences")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListSequencesResponseObject); ok {
+		if err := validResponse.VisitListSequencesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// CheckSequence operation middleware
+func (sh *strictHandler) CheckSequence(ctx *gin.Context) {
+	var request CheckSequenceRequestObject
+
+	var body CheckSequenceJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CheckSequence(ctx, request.(CheckSequenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CheckSequence")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(CheckSequenceResponseObject); ok {
+		if err := validResponse.VisitCheckSequenceResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

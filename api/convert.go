@@ -1,6 +1,7 @@
 package api
 
 import (
+	"cmp"
 	"strconv"
 	"time"
 
@@ -76,12 +77,21 @@ func panelOf(seats []db.Seat) []Seat {
 	return panel
 }
 
-func itemsOf(items []scoring.Item) []Item {
-	list := make([]Item, len(items))
-	for i := range items {
-		list[i] = itemOf(i+1, &items[i])
+func itemsOf(s *scoring.Sequence) []Item {
+	list, said := make([]Item, len(s.Items)), describe(s)
+	for i := range s.Items {
+		list[i] = said.itemOf(i+1, &s.Items[i])
 	}
 	return list
+}
+
+// itemOf is an item with what is said of it, its number counted from 1.
+func (d described) itemOf(number int, item *scoring.Item) Item {
+	i := itemOf(number, item)
+	if said := d[number]; said != nil {
+		i.Name, i.Call, i.Drawings = cmp.Or(i.Name, said.name), said.call, said.drawings
+	}
+	return i
 }
 
 func itemOf(number int, item *scoring.Item) Item {

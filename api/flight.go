@@ -27,7 +27,7 @@ func (s *server) GetFlightResult(ctx context.Context, request GetFlightResultReq
 	if i < 0 {
 		return nil, db.ErrNotFound
 	}
-	return GetFlightResult200JSONResponse(p.sheet(i)), nil
+	return GetFlightResult200JSONResponse(p.sheet(i, p.shows(reachOf(ctx)))), nil
 }
 
 // programmeOf finds the programme of a flight, which never changes.
@@ -43,13 +43,17 @@ func (s *server) programmeOf(ctx context.Context, flight uuid.UUID) (uuid.UUID, 
 	return sheets.Programme.ID, nil
 }
 
-// sheet is a flight's sheet, by the flight's place in the bundle.
-func (s *scoredProgramme) sheet(i int) FlightSheet {
+// sheet is a flight's sheet, by the flight's place in the bundle, without what
+// was flown where that is not to be shown.
+func (s *scoredProgramme) sheet(i int, shown bool) FlightSheet {
 	result := &s.result.Flights[i]
 	sheet := FlightSheet{
 		Head: headOf(s.part.Head), Contest: s.contest(), Category: s.categoryName(),
-		Programme: named(s.behind.ID, s.programme.Name), Flight: s.flight(i), Ranks: s.ranks, Method: s.method(),
-		Penalties: penaltiesOf(s.programme.Flights[i].Penalties), Items: s.sheetItems(i), Seats: s.seatTotals(result),
+		Programme: named(s.behind.ID, s.programme.Name), Flight: s.flight(i, shown), Ranks: s.ranks, Method: s.method(),
+		Penalties: penaltiesOf(s.programme.Flights[i].Penalties), Items: []SheetItem{}, Seats: s.seatTotals(result),
+	}
+	if shown {
+		sheet.Items = s.sheetItems(i)
 	}
 	if result.Judged != nil {
 		sheet.PanelScore, sheet.StandardError = &result.PanelScore, &result.StandardError
@@ -76,10 +80,10 @@ func (s *scoredProgramme) seatTotals(result *scoring.FlightResult) []SeatTotal {
 func (s *scoredProgramme) sheetItems(flight int) []SheetItem {
 	clean, result := &s.table.Flights[flight], &s.result.Flights[flight]
 	rows := s.cells(flight, result)
-	items := make([]SheetItem, len(rows))
+	items, said := make([]SheetItem, len(rows)), describe(s.programme.SequenceOf(clean.Flight))
 	for i, row := range rows {
 		items[i] = SheetItem{
-			Item: itemOf(i+1, &clean.Items[i]), Cells: cellsOf(row, result.Judged != nil),
+			Item: said.itemOf(i+1, &clean.Items[i]), Cells: cellsOf(row, result.Judged != nil),
 			Remarks: s.remarks(clean.Flight, i),
 		}
 		s.compare(&items[i], flight, i)

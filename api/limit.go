@@ -17,6 +17,7 @@ import (
 // The bounds of a request.
 const (
 	maxBody     = 1 << 20 // bytes
+	maxNumbers  = 2 << 20 // of a table of catalogue numbers
 	requestTime = 10 * time.Second
 	uploadTime  = time.Minute // to send a bundle
 )
@@ -32,6 +33,7 @@ type limit struct {
 var limits = map[string]limit{
 	"importBundle": {body: scoring.MaxBundleBytes, upload: uploadTime, work: requestTime},
 	"streamEvents": {body: maxBody},
+	"putNumbers":   {body: maxNumbers, work: requestTime},
 }
 
 var standard = limit{body: maxBody, work: requestTime}

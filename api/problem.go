@@ -81,6 +81,9 @@ func failureOf(err error) *failure {
 	if complaints, ok := errors.AsType[document.Complaints](err); ok {
 		return &failure{kind: kindInvalid, complaints: pointed(complaints)}
 	}
+	if changed, ok := errors.AsType[*db.ChangedError](err); ok {
+		return &failure{kind: kindConflict, detail: changed.Error()}
+	}
 	if _, ok := errors.AsType[*http.MaxBytesError](err); ok {
 		return &failure{kind: kindTooLarge}
 	}

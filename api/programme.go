@@ -24,11 +24,16 @@ func (s *server) GetProgramme(ctx context.Context, request GetProgrammeRequestOb
 	}, nil
 }
 
-// released lists the items of a sequence. Before it is released only the office
-// sees them.
-func released(sequence *db.Sequence, far reach) []scoring.Item {
-	if sequence == nil || sequence.Released == nil && far != everywhere {
-		return nil
+// released is what is to be seen of a sequence.
+func released(sequence *db.Sequence, far reach) *scoring.Sequence {
+	if !isReleased(sequence, far) {
+		return written(nil)
 	}
-	return sequence.Items
+	return written(sequence)
+}
+
+// isReleased tells whether a sequence is there and may be seen: before it is
+// released only the office sees it.
+func isReleased(sequence *db.Sequence, far reach) bool {
+	return sequence != nil && (sequence.Released != nil || far == everywhere)
 }

@@ -39,6 +39,7 @@ type server struct {
 	programmes *cache[*scoredProgramme]
 	categories *cache[*scoredCategory]
 	flights    sync.Map // the programme of each flight that was asked for
+	tables     *tables
 }
 
 // New makes a service. It follows what changes in the database only while
@@ -55,7 +56,7 @@ func New(o Options) (*Service, error) {
 	m := newMetrics(o.DB.Connections)
 	s := &server{
 		db: o.DB, contract: k, metrics: m, limiter: newLimiter(), hub: newHub(),
-		office:   sha256.Sum256([]byte(o.OfficeToken)),
+		office: sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(),
 		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
 		programmes: newCache(o.DB, func(p *scoredProgramme) db.Head { return p.part.Head },
 			timed(m, "programme", scoreProgramme(o.DB))),

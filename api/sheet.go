@@ -25,10 +25,14 @@ func (s *server) GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequest
 		return nil, db.ErrNotFound
 	}
 	sheet := sheetOf(&sheets.State, request.Judge)
-	return GetJudgeSheet200JSONResponse{
+	answer := GetJudgeSheet200JSONResponse{
 		Head: headOf(sheets.Head), Flight: request.FlightID, Seat: panelOf(sheets.Panel)[seat],
-		State: signatureWords(&sheet), Cells: judgeCells(sheets, &sheet),
-	}, nil
+		State: signatureWords(&sheet), Items: []Item{}, Cells: []JudgeCell{},
+	}
+	if far := reachOf(ctx); isReleased(sheets.Sequence, far) {
+		answer.Items, answer.Cells = itemsOf(released(sheets.Sequence, far)), judgeCells(sheets, &sheet)
+	}
+	return answer, nil
 }
 
 // sheetOf is a seat's sheet of the attempt that counts, an empty one where

@@ -17,18 +17,21 @@ func (s *server) GetProgrammeResults(ctx context.Context, request GetProgrammeRe
 	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
 		return nil, err
 	}
-	return GetProgrammeResults200JSONResponse(p.results()), nil
+	return GetProgrammeResults200JSONResponse(p.results(p.shows(reachOf(ctx)))), nil
 }
 
-func (s *scoredProgramme) results() ProgrammeResults {
+// shows tells whether somebody may see what is flown.
+func (s *scoredProgramme) shows(far reach) bool { return !s.behind.Withheld || far == everywhere }
+
+func (s *scoredProgramme) results(shown bool) ProgrammeResults {
 	return ProgrammeResults{
 		Head: headOf(s.part.Head), Contest: s.contest(), Category: s.categoryName(), Programme: s.contract(),
-		Method: s.method(), State: ProgrammeResultsState(s.result.State), Flights: s.running(),
+		Method: s.method(), State: ProgrammeResultsState(s.result.State), Flights: s.running(shown),
 	}
 }
 
 // running are the standings of the flights in running order.
-func (s *scoredProgramme) running() []FlightStanding {
+func (s *scoredProgramme) running(shown bool) []FlightStanding {
 	order := make([]int, len(s.behind.Flights))
 	for i := range order {
 		order[i] = i
@@ -38,18 +41,22 @@ func (s *scoredProgramme) running() []FlightStanding {
 	})
 	flights := make([]FlightStanding, len(order))
 	for i, at := range order {
-		flights[i] = s.flight(at)
+		flights[i] = s.flight(at, shown)
 	}
 	return flights
 }
 
-// flight is the standing of a flight, by its place in the bundle.
-func (s *scoredProgramme) flight(i int) FlightStanding {
+// flight is the standing of a flight, by its place in the bundle. Where what is
+// flown is not to be shown, nothing is said of single items.
+func (s *scoredProgramme) flight(i int, shown bool) FlightStanding {
 	behind, clean, result := &s.behind.Flights[i], &s.table.Flights[i], &s.result.Flights[i]
 	f := FlightStanding{
 		ID: behind.ID, Number: behind.Number, Pilot: s.pilots[result.Pilot], Ranked: s.ranked[result.Pilot],
-		State: stateOf(clean, &behind.State), Missing: missingOf(clean), Unresolved: unresolvedOf(clean),
+		State: stateOf(clean, &behind.State), Missing: Missing{Seats: []int{}}, Unresolved: []string{},
 		Certainty: certaintyOf(result.Certainty),
+	}
+	if shown {
+		f.Missing, f.Unresolved = missingOf(clean), unresolvedOf(clean)
 	}
 	if p := result.Placing; p != nil {
 		f.Score, f.Percent, f.Rank = &p.Score, &p.Percent, p.Rank

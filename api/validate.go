@@ -5,7 +5,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"mime"
+	"slices"
 	"strings"
 
 	"github.com/getkin/kin-openapi/openapi3"
@@ -35,7 +37,7 @@ func validate(c *gin.Context) {
 	}
 	options := *validation
 	if body := route.Operation.RequestBody; body != nil {
-		if err := readJSON(c); err != nil {
+		if err := readBody(c, body.Value); err != nil {
 			refuse(c, err)
 			return
 		}
@@ -51,25 +53,32 @@ func validate(c *gin.Context) {
 	}
 }
 
-// isText tells whether a body has a reader of its own, as bundles have: the
-// contract says nothing of its fields, and the handler gets it as it was sent.
+// jsonType is the type of every body but of tables.
+const jsonType = "application/json"
+
+// isText tells whether a body has a reader of its own, as bundles and sequences
+// have: the handler gets it as it was sent, and complains of all that is wrong
+// in it.
 func isText(body *openapi3.RequestBody) bool {
-	schema := body.Content.Get("application/json").Schema.Value
-	return len(schema.Properties) == 0
+	content := body.Content.Get(jsonType)
+	if content == nil {
+		return true
+	}
+	return content.Schema.Value.Extensions["x-go-type"] == "json.RawMessage"
 }
 
-// readJSON reads the whole body, within the operation's limit, and sees to it
-// that it is one JSON value with nothing after it.
-func readJSON(c *gin.Context) error {
-	sent, _, err := mime.ParseMediaType(c.GetHeader("Content-Type"))
-	if err != nil || sent != "application/json" {
-		return fail(kindContentType, "application/json is read here")
+// readBody reads the whole body, within the operation's limit. What is sent as
+// JSON must be one value with nothing after it.
+func readBody(c *gin.Context, body *openapi3.RequestBody) error {
+	sent, parameters, err := mime.ParseMediaType(c.GetHeader("Content-Type"))
+	if charset := parameters["charset"]; err != nil || body.Content[sent] == nil || charset != "" && !strings.EqualFold(charset, "utf-8") {
+		return fail(kindContentType, strings.Join(slices.Sorted(maps.Keys(body.Content)), " or ")+" in UTF-8 is read here")
 	}
 	text, err := io.ReadAll(c.Request.Body)
 	if err != nil {
 		return fmt.Errorf("reading the body: %w", err)
 	}
-	if !json.Valid(text) {
+	if sent == jsonType && !json.Valid(text) {
 		var report document.Report
 		document.Parse(text, &report)
 		return &failure{kind: kindMalformed, detail: "the body is not JSON", complaints: pointed(report.Complaints())}

@@ -35,8 +35,9 @@ type CategoryPart struct {
 
 // A ProgrammePart stands behind a programme of a bundle.
 type ProgrammePart struct {
-	ID      uuid.UUID
-	Flights []FlightPart // parallel to the programme's
+	ID       uuid.UUID
+	Withheld bool         // its common sequence is there and only the office may see it yet
+	Flights  []FlightPart // parallel to the programme's
 }
 
 // A FlightPart stands behind a flight of a bundle.

@@ -76,6 +76,14 @@ type table struct {
 
 func (t *table) add(values ...any) { t.rows = append(t.rows, values) }
 
+// copy stores the rows.
+func (t *table) copy(ctx context.Context, tx pgx.Tx) error {
+	if _, err := tx.CopyFrom(ctx, pgx.Identifier{t.name}, t.columns, pgx.CopyFromRows(t.rows)); err != nil {
+		return fmt.Errorf("storing %s: %w", t.name, err)
+	}
+	return nil
+}
+
 // importer plans the rows of a contest.
 type importer struct {
 	bundle  *scoring.Bundle
@@ -113,7 +121,7 @@ func newImporter(bundle *scoring.Bundle, options ImportOptions) *importer {
 		seats:     table{name: "seat", columns: []string{"contest_id", "programme_id", "number", "judge_id"}},
 		flights:   table{name: "flight", columns: []string{"contest_id", "flight_id", "programme_id", "category_id", "own_sequences", "pilot_id", "number", "position"}},
 		sequences: table{name: "sequence", columns: []string{"contest_id", "sequence_id", "programme_id", "category_id", "own_sequences", "pilot_id", "digest", "entry", "released_at"}},
-		items:     table{name: "sequence_item", columns: []string{"contest_id", "sequence_id", "number", "kind", "k", "elements", "class", "name", "element_k", "words", "entry", "moves"}},
+		items:     newItemTable(),
 		records:   table{name: "line_record", columns: recordColumns},
 	}
 }
@@ -124,8 +132,8 @@ func (i *importer) copy(ctx context.Context, tx pgx.Tx) error {
 		&i.contests, &i.heads, &i.officials, &i.flyers, &i.penalties, &i.categories, &i.entries,
 		&i.programmes, &i.seats, &i.flights, &i.sequences, &i.items, &i.records,
 	} {
-		if _, err := tx.CopyFrom(ctx, pgx.Identifier{t.name}, t.columns, pgx.CopyFromRows(t.rows)); err != nil {
-			return fmt.Errorf("storing %s: %w", t.name, err)
+		if err := t.copy(ctx, tx); err != nil {
+			return err
 		}
 	}
 	return nil

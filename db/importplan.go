@@ -111,10 +111,7 @@ func (i *importer) released(p *scoring.Programme) any {
 func (i *importer) sequence(ids *programmeIDs, pilot any, s *scoring.Sequence) string {
 	id, digest := newID(), sequenceDigest(s)
 	i.sequences.add(i.contest, id, ids.programme, ids.category, ids.own, pilot, digest, s.Entry, ids.released)
-	for n, item := range s.Items {
-		i.items.add(i.contest, id, n+1, item.Kind, int(item.K), item.Elements, item.Class, item.Name,
-			item.ElementK, item.Words, item.Entry, item.Moves)
-	}
+	i.items.addItems(i.contest, id, s)
 	return digest
 }
 

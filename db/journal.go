@@ -39,6 +39,12 @@ const (
 	actProtested = "protested" // a protest was filed
 	actDecided   = "decided"   // a protest was decided
 	actCounting  = "counting"  // whether a programme counts was decided
+
+	actRegistered = "sequence-registered"
+	actSignedOff  = "sequence-signed-off"
+	actReleased   = "sequence-released"
+	actLimits     = "limits"  // what the sequences of a category must keep was changed
+	actNumbers    = "numbers" // the organiser's table of numbers was changed
 )
 
 func newAct(what, by string, details any) *act {

@@ -243,6 +243,9 @@ func (r *partReader) programme(category int, row *programmeRow, panel []Seat, fl
 	}
 	p.Sequence = r.sequence(sequenceKey{programme: row.ID})
 	part := ProgrammePart{ID: row.ID, Flights: make([]FlightPart, len(flights))}
+	if common := r.sequences[sequenceKey{programme: row.ID}]; common != nil {
+		part.Withheld = common.Released == nil
+	}
 	for i := range flights {
 		state := r.line.flights[flights[i].ID.String()]
 		p.Flights[i] = r.flight(&flights[i], state)

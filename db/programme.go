@@ -34,8 +34,20 @@ type Seat struct {
 // A Sequence is what is flown. Only the office may see one that is not released.
 type Sequence struct {
 	scoring.Sequence
-	Digest   string
-	Released *time.Time
+	Digest     string
+	Revision   int // counts what was registered in its place, from 1
+	Registered time.Time
+	Released   *time.Time
+	SignedOff  *SignOff // nil where nobody has accepted this revision
+
+	id uuid.UUID
+}
+
+// A SignOff is the office's acceptance of a sequence.
+type SignOff struct {
+	At     time.Time
+	By     string
+	Reason string // empty where none was needed or given
 }
 
 // Programme reads a programme with its panel and the common sequence.

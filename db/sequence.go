@@ -29,21 +29,19 @@ func (s sequences) of(f *Flight) *Sequence {
 
 // readSequences reads the sequences of programmes with their items.
 func readSequences(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes []uuid.UUID) (sequences, error) {
-	read, err := rows[struct {
-		ID        uuid.UUID
-		Programme uuid.UUID
-		Pilot     *uuid.UUID
-		Digest    string
-		Entry     json.RawMessage
-		Released  *time.Time
-	}](ctx, tx, `
+	read, err := rows[sequenceRow](ctx, tx, `
 		SELECT
 			sequence_id AS id,
 			programme_id AS programme,
 			pilot_id AS pilot,
 			digest,
 			entry,
-			released_at AS released
+			revision,
+			registered_at,
+			released_at,
+			signed_off_at,
+			coalesce(signed_off_by, '') AS signed_off_by,
+			coalesce(signed_off_reason, '') AS signed_off_reason
 		FROM sequence
 		WHERE contest_id = @contest
 			AND programme_id = ANY (@programmes)`,
@@ -61,13 +59,38 @@ func readSequences(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes
 		if r.Pilot != nil {
 			key.pilot = *r.Pilot
 		}
-		whole := scoring.Sequence{Items: items[r.ID], Entry: r.Entry}
-		if whole.Items == nil {
-			whole.Items = []scoring.Item{}
-		}
-		all[key] = &Sequence{Sequence: whole, Digest: r.Digest, Released: r.Released}
+		all[key] = r.sequence(items[r.ID])
 	}
 	return all, nil
+}
+
+// sequenceRow is a sequence as the database has it.
+type sequenceRow struct {
+	ID              uuid.UUID
+	Programme       uuid.UUID
+	Pilot           *uuid.UUID
+	Digest          string
+	Entry           json.RawMessage
+	Revision        int
+	RegisteredAt    time.Time
+	ReleasedAt      *time.Time
+	SignedOffAt     *time.Time
+	SignedOffBy     string
+	SignedOffReason string
+}
+
+func (r *sequenceRow) sequence(items []scoring.Item) *Sequence {
+	if items == nil {
+		items = []scoring.Item{}
+	}
+	s := &Sequence{
+		id: r.ID, Sequence: scoring.Sequence{Items: items, Entry: r.Entry}, Digest: r.Digest,
+		Revision: r.Revision, Registered: r.RegisteredAt, Released: r.ReleasedAt,
+	}
+	if r.SignedOffAt != nil {
+		s.SignedOff = &SignOff{At: *r.SignedOffAt, By: r.SignedOffBy, Reason: r.SignedOffReason}
+	}
+	return s
 }
 
 // readItems reads the items of the sequences of programmes.
@@ -98,6 +121,20 @@ func readItems(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes []u
 		items[r.Sequence] = append(items[r.Sequence], r.Item)
 	}
 	return items, err
+}
+
+func newItemTable() table {
+	return table{name: "sequence_item", columns: []string{
+		"contest_id", "sequence_id", "number", "kind", "k", "elements", "class", "name", "element_k", "words", "entry", "moves",
+	}}
+}
+
+// addItems adds the items of a sequence.
+func (t *table) addItems(contest, sequence uuid.UUID, s *scoring.Sequence) {
+	for n, item := range s.Items {
+		t.add(contest, sequence, n+1, item.Kind, int(item.K), item.Elements, item.Class, item.Name,
+			item.ElementK, item.Words, item.Entry, item.Moves)
+	}
 }
 
 // sequenceDigest names what is flown. Moves are the same however they are

@@ -58,9 +58,12 @@ CREATE TABLE public.category (
     tie_break text[] DEFAULT '{}'::text[] NOT NULL,
     team_best integer NOT NULL,
     revision bigint DEFAULT 1 NOT NULL,
+    limits json,
+    limits_note text DEFAULT ''::text NOT NULL,
     CONSTRAINT category_check CHECK (((combine <> 'weighted-percent'::text) OR (weights IS NOT NULL))),
     CONSTRAINT category_code_check CHECK ((code <> ''::text)),
     CONSTRAINT category_combine_check CHECK ((combine = ANY (ARRAY['sum'::text, 'sum-percent'::text, 'weighted-percent'::text]))),
+    CONSTRAINT category_limits_check CHECK ((json_typeof(limits) = 'object'::text)),
     CONSTRAINT category_revision_check CHECK ((revision >= 1)),
     CONSTRAINT category_team_best_check CHECK ((team_best >= 0)),
     CONSTRAINT category_weights_check CHECK ((jsonb_typeof(weights) = 'object'::text))
@@ -87,6 +90,10 @@ COMMENT ON COLUMN public.category.tie_break IS 'Codes of the programmes whose pu
 COMMENT ON COLUMN public.category.team_best IS 'Members counted for a team; 0 for no teams.';
 
 COMMENT ON COLUMN public.category.revision IS 'Counts the changes of the row.';
+
+COMMENT ON COLUMN public.category.limits IS 'What its sequences must keep, as written; none where there are no limits.';
+
+COMMENT ON COLUMN public.category.limits_note IS 'Where the limits come from; may be empty.';
 
 CREATE TABLE public.contest (
     contest_id uuid NOT NULL,
@@ -474,6 +481,28 @@ COMMENT ON COLUMN public.link.expires_at IS 'Until when it is good.';
 
 COMMENT ON COLUMN public.link.used_at IS 'When it was used.';
 
+CREATE TABLE public.number_table (
+    contest_id uuid NOT NULL,
+    body bytea NOT NULL,
+    digest text NOT NULL,
+    numbers integer NOT NULL,
+    set_at timestamp with time zone DEFAULT now() NOT NULL,
+    CONSTRAINT number_table_digest_check CHECK ((digest ~ '^[0-9a-f]{64}$'::text)),
+    CONSTRAINT number_table_numbers_check CHECK ((numbers > 0))
+);
+
+COMMENT ON TABLE public.number_table IS 'The organiser''s own table of catalogue numbers and their K, where there is one.';
+
+COMMENT ON COLUMN public.number_table.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.number_table.body IS 'CSV of two columns, number and K, as it was sent.';
+
+COMMENT ON COLUMN public.number_table.digest IS 'SHA-256 of body.';
+
+COMMENT ON COLUMN public.number_table.numbers IS 'How many numbers it has.';
+
+COMMENT ON COLUMN public.number_table.set_at IS 'When it was sent.';
+
 CREATE TABLE public.official (
     contest_id uuid NOT NULL,
     official_id uuid NOT NULL,
@@ -804,8 +833,16 @@ CREATE TABLE public.sequence (
     digest text NOT NULL,
     entry json,
     released_at timestamp with time zone,
+    revision integer DEFAULT 1 NOT NULL,
+    registered_at timestamp with time zone DEFAULT now() NOT NULL,
+    signed_off_at timestamp with time zone,
+    signed_off_by text,
+    signed_off_reason text,
     CONSTRAINT sequence_check CHECK ((own_sequences = (pilot_id IS NOT NULL))),
-    CONSTRAINT sequence_digest_check CHECK ((digest ~ '^[0-9a-f]{64}$'::text))
+    CONSTRAINT sequence_check1 CHECK (((signed_off_at IS NULL) = (signed_off_by IS NULL))),
+    CONSTRAINT sequence_check2 CHECK (((signed_off_at IS NULL) = (signed_off_reason IS NULL))),
+    CONSTRAINT sequence_digest_check CHECK ((digest ~ '^[0-9a-f]{64}$'::text)),
+    CONSTRAINT sequence_revision_check CHECK ((revision >= 1))
 );
 
 COMMENT ON TABLE public.sequence IS 'What is flown: one of a known or unknown programme, one of each pilot of a free or freestyle. It says nothing about whether it can be flown safely.';
@@ -827,6 +864,16 @@ COMMENT ON COLUMN public.sequence.digest IS 'What it asks for; a grade given for
 COMMENT ON COLUMN public.sequence.entry IS 'How the first figure begins, as written.';
 
 COMMENT ON COLUMN public.sequence.released_at IS 'When it was released; before, only the office sees it.';
+
+COMMENT ON COLUMN public.sequence.revision IS 'Counts what was registered in this place; the digest stays where only K, names or words change.';
+
+COMMENT ON COLUMN public.sequence.registered_at IS 'When this revision was registered.';
+
+COMMENT ON COLUMN public.sequence.signed_off_at IS 'When the office accepted this revision, where it has.';
+
+COMMENT ON COLUMN public.sequence.signed_off_by IS 'Who accepted it.';
+
+COMMENT ON COLUMN public.sequence.signed_off_reason IS 'Why, which must be said where an error stands; else it may be empty.';
 
 CREATE TABLE public.sequence_item (
     contest_id uuid NOT NULL,
@@ -978,6 +1025,9 @@ ALTER TABLE ONLY public.line_record
 
 ALTER TABLE ONLY public.link
     ADD CONSTRAINT link_pkey PRIMARY KEY (hash);
+
+ALTER TABLE ONLY public.number_table
+    ADD CONSTRAINT number_table_pkey PRIMARY KEY (contest_id);
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
@@ -1147,6 +1197,9 @@ ALTER TABLE ONLY public.line_record
 
 ALTER TABLE ONLY public.link
     ADD CONSTRAINT link_account_id_fkey FOREIGN KEY (account_id) REFERENCES public.account(account_id);
+
+ALTER TABLE ONLY public.number_table
+    ADD CONSTRAINT number_table_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);

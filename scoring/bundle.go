@@ -110,13 +110,18 @@ type Programme struct {
 // OwnSequences tells whether each pilot flies a sequence of their own.
 func (p *Programme) OwnSequences() bool { return p.Kind == Free || p.Kind == Freestyle }
 
+// SequenceOf is what the flight flies; nil where that is not known yet.
+func (p *Programme) SequenceOf(f *Flight) *Sequence {
+	if p.OwnSequences() {
+		return f.Sequence
+	}
+	return p.Sequence
+}
+
 // Items lists what the flight is graded on, in order; empty where the sequence
 // is not known yet.
 func (p *Programme) Items(f *Flight) []Item {
-	s := p.Sequence
-	if p.OwnSequences() {
-		s = f.Sequence
-	}
+	s := p.SequenceOf(f)
 	if s == nil {
 		return nil
 	}

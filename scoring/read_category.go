@@ -93,14 +93,3 @@ func readMethod(v document.Value) Method {
 	m.PerceptionZero = optional(o, "perception_zero", m.PerceptionZero, oneOf(ByMajority, AsGraded))
 	return m
 }
-
-func readSequence(v document.Value) *Sequence {
-	o, ok := v.Object("items", "entry")
-	if !ok {
-		return nil
-	}
-	return &Sequence{
-		Items: required(o, "items", listOf(readItem)),
-		Entry: optional(o, "entry", nil, document.Value.JSON),
-	}
-}

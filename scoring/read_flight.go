@@ -2,7 +2,6 @@ package scoring
 
 import (
 	"halfpoint/scoring/document"
-	"halfpoint/scoring/figure"
 )
 
 // A programmeReader knows what the flights of a programme are held against.
@@ -99,29 +98,6 @@ func requireSequence(o document.Object, why string) {
 	if v, there := o.Required("sequence"); there && v.IsNull() {
 		v.Complain("null; %s", why)
 	}
-}
-
-func readItem(v document.Value) (i Item) {
-	o, ok := v.Object("kind", "k", "elements", "element_k", "class", "name", "words", "entry", "moves")
-	if !ok {
-		return i
-	}
-	return Item{
-		Kind:     required(o, "kind", oneOf(Figure, Overall)),
-		K:        required(o, "k", readK),
-		Elements: optional(o, "elements", nil, listOf(readText)),
-		Class:    optional(o, "class", "", oneOf(classes...)),
-		Name:     optional(o, "name", "", readText),
-		ElementK: optional(o, "element_k", nil, document.Value.JSON),
-		Words:    optional(o, "words", nil, document.Value.JSON),
-		Entry:    optional(o, "entry", nil, document.Value.JSON),
-		Moves:    optional(o, "moves", nil, document.Value.JSON),
-	}
-}
-
-func readK(v document.Value) K {
-	k, _ := figure.ReadK(v)
-	return k
 }
 
 func readPenalty(v document.Value) (p Penalty) {

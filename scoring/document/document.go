@@ -106,6 +106,9 @@ func (v Value) Place() string { return v.at.String() }
 // Complain keeps a complaint about this value.
 func (v Value) Complain(format string, args ...any) { v.report.Add(v.Place(), format, args...) }
 
+// Report is where complaints about this value go.
+func (v Value) Report() *Report { return v.report }
+
 // IsNull tells whether the value is JSON's null.
 func (v Value) IsNull() bool { return v.is(null) }
 

@@ -62,20 +62,19 @@ func ReadSequence(text []byte, table Table) (Sequence, error) {
 	if !ok {
 		return Sequence{}, report.Err()
 	}
-	s := readSequence(v, table)
+	s := ReadSequenceValue(v, table)
 	if report.Err() == nil {
 		return s, nil
 	}
-	for _, item := range s.Items {
-		for _, c := range item.MoveErrors {
-			report.Add(c.Place, "%s", c.Text)
-		}
-	}
+	s.ReportMoves(&report)
 	return Sequence{}, report.Err()
 }
 
-func readSequence(v document.Value, table Table) (s Sequence) {
-	o, ok := v.Object("items", "limits", "entry")
+// ReadSequenceValue reads a sequence from a document that is parsed already, in
+// which fields of others may stand beside. What is wrong inside the moves of a
+// figure is kept with it; anything else wrong is a complaint.
+func ReadSequenceValue(v document.Value, table Table, beside ...string) (s Sequence) {
+	o, ok := v.Object(append([]string{"items", "limits", "entry"}, beside...)...)
 	if !ok {
 		return s
 	}
@@ -102,6 +101,31 @@ func readSequence(v document.Value, table Table) (s Sequence) {
 func readEntry(v document.Value) (inverted bool) {
 	o, ok := v.Object("inverted")
 	return ok && readFlag(o, "inverted")
+}
+
+// ReadEntry reads how flight begins.
+func ReadEntry(v document.Value) Begins { return Begins{Inverted: readEntry(v)} }
+
+// ReadItem reads one item of a sequence. Whatever is wrong with it, moves
+// included, is a complaint at its place.
+func ReadItem(v document.Value, table Table) Item {
+	item := readItem(v, table)
+	item.reportMoves(v.Report())
+	return item
+}
+
+// ReportMoves complains of what is wrong inside the moves of the figures.
+func (s *Sequence) ReportMoves(report *document.Report) {
+	for i := range s.Items {
+		s.Items[i].reportMoves(report)
+	}
+}
+
+// reportMoves complains of what is wrong inside the moves.
+func (i *Item) reportMoves(report *document.Report) {
+	for _, c := range i.MoveErrors {
+		report.Add(c.Place, "%s", c.Text)
+	}
 }
 
 func readItem(v document.Value, table Table) (item Item) {

@@ -200,6 +200,193 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sequence-checks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Follow, check, call and draw a sequence that need not be registered
+         * @description What is wrong inside the moves of a figure is said with that figure; a
+         *     document with anything else wrong is refused with every complaint at its
+         *     place. Nothing is kept.
+         */
+        post: operations["checkSequence"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/categories/{category}/limits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** What the sequences of a category must keep */
+        get: operations["getLimits"];
+        /**
+         * Say what the sequences of a category must keep
+         * @description What is signed off stays signed off; the list of sequences shows what the new limits find.
+         */
+        put: operations["putLimits"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/numbers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** The organiser's table of catalogue numbers and their K */
+        get: operations["getNumbers"];
+        /**
+         * Put the organiser's table in place of the one that is there
+         * @description K left out of a sequence is then filled in from it, and K given is held against it.
+         */
+        put: operations["putNumbers"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/sequence": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /**
+         * The sequence that all pilots of a known or unknown programme fly
+         * @description There is none where each pilot has the own. An unknown one is there for the office only until it is released.
+         */
+        get: operations["getProgrammeSequence"];
+        /** Register the sequence of a known or unknown programme */
+        put: operations["putProgrammeSequence"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/sequence/sign-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Accept the sequence of a programme */
+        post: operations["signOffProgrammeSequence"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/sequence/release": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Let everyone see an unknown sequence, for good */
+        post: operations["releaseProgrammeSequence"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/sequences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** What became of each sequence of a programme, for the office */
+        get: operations["listSequences"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/flights/{flight}/sequence": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        /** The sequence that a flight flies, its own or its programme's */
+        get: operations["getFlightSequence"];
+        /** Register the sequence of a flight in a free or freestyle programme */
+        put: operations["putFlightSequence"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/flights/{flight}/sequence/sign-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Accept the sequence of a flight */
+        post: operations["signOffFlightSequence"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/healthz": {
         parameters: {
             query?: never;
@@ -331,8 +518,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             name: string;
-            /** @enum {string} */
-            kind: "known" | "free" | "unknown" | "freestyle";
+            kind: components["schemas"]["ProgrammeKind"];
             /** @description How many pilots go on; 0 for all */
             cut: number;
             counts: boolean;
@@ -382,7 +568,11 @@ export interface components {
             k: number;
             /** @description Catalogue numbers as typed */
             elements: string[];
+            /** @description As written; where the service knows the moves and nothing is written, what the figure is called */
             name: string;
+            /** @description The caller's words */
+            call?: string;
+            drawings?: components["schemas"]["Drawings"];
         };
         MethodUsed: {
             /** @description The method chosen */
@@ -578,6 +768,8 @@ export interface components {
             seat: components["schemas"]["Seat"];
             /** @description The signature's state in words */
             state: string;
+            /** @description What the seat grades; empty before the sequence may be seen */
+            items: components["schemas"]["Item"][];
             cells: components["schemas"]["JudgeCell"][];
         };
         JudgeCell: {
@@ -596,6 +788,298 @@ export interface components {
              * @description By the device's clock; left out where not known
              */
             entered_at?: string;
+        };
+        /** @description A figure or an overall mark as it is written */
+        SequenceItem: {
+            /** @enum {string} */
+            kind: "figure" | "overall";
+            /**
+             * Format: double
+             * @description Difficulty coefficient with at most one decimal; filled in where it is left out and the organiser's table has every number
+             */
+            k?: number;
+            /** @description Catalogue numbers as typed */
+            elements?: string[];
+            /** @description K of each number */
+            element_k?: number[];
+            /**
+             * @description Given where it is not the one that follows from the numbers
+             * @enum {string}
+             */
+            class?: "general" | "spin" | "flick" | "tailslide" | "rolling-turn";
+            name?: string;
+            words?: components["schemas"]["FigureWords"];
+            /** @description In flown order, each exactly one of line, arc, turn, pivot, slide and spin */
+            moves?: components["schemas"]["Move"][];
+            entry?: components["schemas"]["SequenceEntry"];
+        };
+        /** @description The pilot's own words in place of those made from the moves */
+        FigureWords: {
+            name?: string;
+            call?: string;
+            crowd?: string;
+        };
+        /** @description How flight begins; upright where nothing is said */
+        SequenceEntry: {
+            inverted?: boolean;
+        };
+        /** @description What the aeroplane does next */
+        Move: {
+            /** @description Straight on with these rotations */
+            line?: components["schemas"]["Rotation"][];
+            /** @description Part of a loop, in degrees */
+            arc?: number;
+            /** @description The arc is pushed */
+            push?: boolean;
+            /** @description Rotations where the arc is level */
+            apex?: components["schemas"]["Rotation"][];
+            /** @description How far into the arc its apex is, in degrees */
+            at?: number;
+            /** @description Level turn, in degrees */
+            turn?: number;
+            /**
+             * Format: double
+             * @description Spread over the turn
+             */
+            rolls?: number;
+            inward?: boolean;
+            alternate?: boolean;
+            /** @description Stall turn */
+            pivot?: boolean;
+            /** @enum {string} */
+            slide?: "canopy-up" | "canopy-down";
+            /**
+             * Format: double
+             * @description In turns
+             */
+            spin?: number;
+            inverted?: boolean;
+            left?: boolean;
+        };
+        Rotation: {
+            /** @enum {string} */
+            kind: "roll" | "flick" | "outside-flick";
+            /** Format: double */
+            turns: number;
+            /** @enum {integer} */
+            points?: 2 | 4 | 8;
+            left?: boolean;
+        };
+        /** @description What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2. */
+        Limits: {
+            max_figures?: number;
+            min_figures?: number;
+            /** Format: double */
+            max_k?: number;
+            /** Format: double */
+            min_k?: number;
+            /**
+             * Format: double
+             * @description How far above max_k is a remark only
+             */
+            k_tolerance?: number;
+            /** Format: double */
+            max_figure_k?: number;
+            /**
+             * Format: double
+             * @description Of one rotation or spin
+             */
+            max_turns?: number;
+            rotations_per_line?: number;
+            /** @description Whether numbers may come again, or the beginnings of those that may */
+            repeat_allowed?: boolean | string[];
+            require?: components["schemas"]["Requirement"][];
+            /** @description Beginnings of numbers */
+            forbid?: string[];
+        };
+        /** @description How many figures carry a number with one of these beginnings */
+        Requirement: {
+            any: string[];
+            /** @default 1 */
+            least: number;
+            most?: number;
+        };
+        /** @description A sequence and what it is held against */
+        SequenceQuestion: {
+            items: components["schemas"]["SequenceItem"][];
+            entry?: components["schemas"]["SequenceEntry"];
+            limits?: components["schemas"]["Limits"];
+            /**
+             * Format: uuid
+             * @description Whose limits apply where none are given, and whose contest's table of numbers
+             */
+            category?: string;
+            /**
+             * Format: uuid
+             * @description Whose table of numbers applies, where no category is named
+             */
+            contest?: string;
+        };
+        /** @description A sequence to be registered */
+        SequenceChange: {
+            items: components["schemas"]["SequenceItem"][];
+            entry?: components["schemas"]["SequenceEntry"];
+            /** @description The digest of the sequence it takes the place of, empty for none; 409 where that is not the present one */
+            replaces: string;
+            /** @description The revision of that sequence: it also tells of a K or a name that was changed meanwhile */
+            revision?: number;
+        };
+        SequenceSignOff: {
+            /** @description Of the sequence that was seen; 409 where it is not the present one */
+            digest: string;
+            /** @description Of the sequence that was seen */
+            revision?: number;
+            /** @description Needed where an error stands; kept */
+            reason?: string;
+        };
+        SequenceRelease: {
+            /** @description Of the sequence that was seen; 409 where it is not the present one */
+            digest: string;
+            /** @description Of the sequence that was seen */
+            revision?: number;
+        };
+        LimitsChange: {
+            limits?: components["schemas"]["Limits"];
+            /** @description Where they come from */
+            note?: string;
+        };
+        CategoryLimits: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            limits?: components["schemas"]["Limits"];
+            /** @description Where they come from */
+            note: string;
+        };
+        NumbersTable: {
+            head: components["schemas"]["Head"];
+            /** @description How many the table has; 0 where there is none */
+            numbers: number;
+        };
+        Attitude: {
+            inverted: boolean;
+            /** @description Degrees from the direction of the first figure's entry, counted to the left */
+            heading: number;
+        };
+        /** @description SVG in the colour of the text around it */
+        Drawings: {
+            /** @description For a wind from the right */
+            right: string;
+            /** @description For a wind from the left */
+            left: string;
+        };
+        PlacedText: {
+            /** @description For example items[0].moves[1], counted from 0 */
+            place: string;
+            text: string;
+        };
+        /** @description What speaks of moves is left out where there are none; exit also where the figure has errors. Words that the pilot gave stand in any case. */
+        CheckedItem: {
+            item: number;
+            /** Format: double */
+            k: number;
+            name?: string;
+            /** @description The caller's words */
+            call?: string;
+            /** @description The announcer's words */
+            crowd?: string;
+            entry?: components["schemas"]["Attitude"];
+            exit?: components["schemas"]["Attitude"];
+            /** @description Begins across the box */
+            across?: boolean;
+            /** @description What is wrong with its moves */
+            errors: components["schemas"]["PlacedText"][];
+            drawings: components["schemas"]["Drawings"];
+        };
+        /** @description A rule that an item, or the whole sequence, does not keep */
+        Finding: {
+            /** @description 0 for the whole */
+            item: number;
+            rule: string;
+            /** @enum {string} */
+            level: "error" | "remark";
+            text: string;
+        };
+        CheckedSequence: {
+            items: components["schemas"]["CheckedItem"][];
+            findings: components["schemas"]["Finding"][];
+            /**
+             * Format: double
+             * @description Of the figures, without overall marks
+             */
+            total_k: number;
+            figures: number;
+            /** @description No error stands, with remarks or without; it says nothing about safety */
+            clean: boolean;
+        };
+        SignedOff: {
+            digest: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            /** @description Empty where none was given */
+            reason: string;
+        };
+        SequenceProgramme: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            kind: components["schemas"]["ProgrammeKind"];
+        };
+        /** @enum {string} */
+        ProgrammeKind: "known" | "free" | "unknown" | "freestyle";
+        SequenceFlight: {
+            /** Format: uuid */
+            id: string;
+            number: number;
+            pilot: components["schemas"]["Named"];
+        };
+        RegisteredSequence: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["SequenceProgramme"];
+            flight?: components["schemas"]["SequenceFlight"];
+            items: components["schemas"]["SequenceItem"][];
+            entry?: components["schemas"]["SequenceEntry"];
+            limits?: components["schemas"]["Limits"];
+            /** @description Names what is flown: grades are for it. Empty where nothing is registered */
+            digest: string;
+            /** @description Counts what was registered; 0 where nothing is */
+            revision: number;
+            /** Format: date-time */
+            registered_at?: string;
+            checked: components["schemas"]["CheckedSequence"];
+            signed_off?: components["schemas"]["SignedOff"];
+            /**
+             * Format: date-time
+             * @description Since when everyone may see it
+             */
+            released_at?: string;
+        };
+        SequenceList: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["SequenceProgramme"];
+            sequences: components["schemas"]["SequenceState"][];
+        };
+        SequenceState: {
+            flight?: components["schemas"]["SequenceFlight"];
+            /** @description Empty where nothing is registered */
+            digest: string;
+            revision: number;
+            /** Format: date-time */
+            registered_at?: string;
+            /** @description How many errors stand, those of moves included */
+            errors: number;
+            remarks: number;
+            /** Format: double */
+            total_k: number;
+            figures: number;
+            signed_off?: components["schemas"]["SignedOff"];
+            /** Format: date-time */
+            released_at?: string;
         };
         Health: {
             /** @enum {string} */
@@ -622,7 +1106,20 @@ export interface components {
         After: string;
         Limit: number;
     };
-    requestBodies: never;
+    requestBodies: {
+        /** @description A sequence, whole, and which one it takes the place of */
+        SequenceChange: {
+            content: {
+                "application/json": components["schemas"]["SequenceChange"];
+            };
+        };
+        /** @description Which sequence is accepted, and why where an error stands */
+        SequenceSignOff: {
+            content: {
+                "application/json": components["schemas"]["SequenceSignOff"];
+            };
+        };
+    };
     headers: never;
     pathItems: never;
 }
@@ -865,6 +1362,327 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JudgeSheet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    checkSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description A sequence, as `halfpoint sequence` reads it, and what it is held against */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SequenceQuestion"];
+            };
+        };
+        responses: {
+            /** @description What is to be said about it */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CheckedSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getLimits: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The limits */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CategoryLimits"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putLimits: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** @description The limits and a note, both whole */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LimitsChange"];
+            };
+        };
+        responses: {
+            /** @description The limits as they are now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CategoryLimits"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getNumbers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The table as it was sent, or its titles alone where there is none */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putNumbers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /**
+         * @description UTF-8 text of two columns, number and K, at most 2 MiB; a first row of
+         *     titles may stand above them. A table without a row takes the present one
+         *     away. Every complaint names its row and column.
+         */
+        requestBody: {
+            content: {
+                "text/csv": string;
+            };
+        };
+        responses: {
+            /** @description How many numbers it has */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NumbersTable"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getProgrammeSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sequence, checked; its digest is empty where none is registered */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putProgrammeSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["SequenceChange"];
+        responses: {
+            /** @description The sequence as it is registered now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    signOffProgrammeSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["SequenceSignOff"];
+        responses: {
+            /** @description The sequence, signed off */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    releaseProgrammeSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** @description Which sequence is released */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SequenceRelease"];
+            };
+        };
+        responses: {
+            /** @description The sequence, released */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listSequences: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The common sequence alone, or one for each flight in running order */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SequenceList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getFlightSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sequence, checked; its digest is empty where none is registered */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putFlightSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["SequenceChange"];
+        responses: {
+            /** @description The sequence as it is registered now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    signOffFlightSequence: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["SequenceSignOff"];
+        responses: {
+            /** @description The sequence, signed off */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RegisteredSequence"];
                 };
             };
             default: components["responses"]["Problem"];

@@ -1,0 +1,10 @@
+ALTER TABLE sequence
+    DROP COLUMN revision,
+    DROP COLUMN registered_at,
+    DROP COLUMN signed_off_at,
+    DROP COLUMN signed_off_by,
+    DROP COLUMN signed_off_reason;
+DROP TABLE number_table;
+ALTER TABLE category
+    DROP COLUMN limits,
+    DROP COLUMN limits_note;
