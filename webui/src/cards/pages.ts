@@ -117,6 +117,7 @@ function gradesPages(owner: Seated, { wind, paper }: Choice): GradesPage[] {
 }
 
 function orderPages({ flights }: Material, { paper, names }: Choice): OrderPage[] {
+  if (flights.length === 0) return [];
   const parts = share(flights, ordersOn(paper));
   return parts.map((some, i) => ({
     ...place('order', i, parts),

@@ -21,7 +21,7 @@ export type CallSize = (typeof callSizes)[number];
 const smallest: CallSize = 16;
 
 /** A row of a caller's card at 1 point: its least height, how high a line is, how many letters surely stand in it; and what stands around. */
-const call = { least: 0.65, line: 0.45, letters: 46 * 16, around: 3.5 };
+const call = { least: 0.65, line: 0.43, letters: 58 * 16, around: 3.3 };
 
 const rows = (paper: Paper, more = 0) => upright[paper] - frame.head - frame.foot - more;
 

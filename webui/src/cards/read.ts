@@ -16,7 +16,7 @@ export async function readProgramme(programme: string, signal: AbortSignal): Pro
     there(sequence(`/api/v1/programmes/${encodeURIComponent(programme)}/sequence`, signal)),
   ]);
   const flights: Flight[] = results.flights;
-  const shared = answer && answer.items.length > 0 ? cardSequence(answer) : undefined;
+  const shared = answer && cardSequence(answer);
   return {
     contest: set.contest,
     category: set.category,
@@ -40,7 +40,7 @@ export async function readFlight(flight: string, signal: AbortSignal): Promise<M
     number: answer.flight?.number ?? 0,
     pilot: { name: '', affiliation: '', aircraft: '' },
     state: 'scheduled',
-    sequence: cardSequence(answer),
+    ...having(cardSequence(answer)),
   };
   return { contest, category, programme, whole: false, panel: set.panel, flights: [own], readAt: new Date() };
 }
@@ -52,15 +52,15 @@ async function eachWithOwn(flights: Flight[], signal: AbortSignal): Promise<Flig
   const worker = async () => {
     for (let next = waiting.shift(); next; next = waiting.shift()) {
       const answer = await there(flightSequence(next.id, signal));
-      if (answer) own.set(next.id, cardSequence(answer));
+      const found = answer && cardSequence(answer);
+      if (found) own.set(next.id, found);
     }
   };
   await Promise.all(Array.from({ length: atOnce }, worker));
-  return flights.map((flight) => {
-    const found = own.get(flight.id);
-    return found ? { ...flight, sequence: found } : flight;
-  });
+  return flights.map((flight) => ({ ...flight, ...having(own.get(flight.id)) }));
 }
+
+const having = (sequence: Sequence | undefined) => (sequence ? { sequence } : {});
 
 function flightSequence(flight: string, signal: AbortSignal): Promise<Answer> {
   return sequence(`/api/v1/flights/${encodeURIComponent(flight)}/sequence`, signal);

@@ -28,7 +28,9 @@ interface Checked {
   drawings?: { right: string; left: string };
 }
 
-export function cardSequence(answer: Answer): Sequence {
+/** The sequence of an answer; none where none is registered. */
+export function cardSequence(answer: Answer): Sequence | undefined {
+  if (answer.items.length === 0) return undefined;
   const { checked, digest, programme } = answer;
   const byNumber = new Map(checked.items.map((one) => [one.item, one]));
   return {

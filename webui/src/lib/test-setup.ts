@@ -7,3 +7,8 @@ window.matchMedia = (query: string) =>
     addEventListener() {},
     removeEventListener() {},
   }) as unknown as MediaQueryList;
+window.ResizeObserver = class {
+  observe() {}
+  unobserve() {}
+  disconnect() {}
+};

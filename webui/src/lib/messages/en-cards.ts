@@ -4,8 +4,6 @@ const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one :
 
 export const cardsWords = {
   cards: {
-    heading: 'Cards to print',
-    link: 'Cards to print',
     what: 'the cards',
     of: (what: string, of: string, which: string[]) => [what, of, ...which].join(' · '),
     choose: 'What is printed',

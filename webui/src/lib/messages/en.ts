@@ -38,6 +38,7 @@ export const en = {
 
   safety:
     'Nothing here says whether a sequence can be flown safely: the contest’s rules, its officials, the flight manual and the authorities decide.',
+  toCards: 'Cards to print',
 
   wait: {
     reading: (what: string) => `Reading ${what} …`,
