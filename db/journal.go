@@ -35,16 +35,18 @@ const (
 	actRoleGiven           = "role-given"           // an account has a role from now on
 	actRoleTaken           = "role-taken"           // an account has it no more
 
-	actPublished = "published" // results were published
-	actProtested = "protested" // a protest was filed
-	actDecided   = "decided"   // a protest was decided
-	actCounting  = "counting"  // whether a programme counts was decided
-
 	actRegistered = "sequence-registered"
 	actSignedOff  = "sequence-signed-off"
 	actReleased   = "sequence-released"
 	actLimits     = "limits"  // what the sequences of a category must keep was changed
 	actNumbers    = "numbers" // the organiser's table of numbers was changed
+
+	actPublished = "published"  // results were published
+	actProtested = "protested"  // a protest was filed
+	actDecided   = "decided"    // a protest was decided
+	actCounting  = "counting"   // whether a programme counts was decided
+	actRestored  = "restored"   // the server was restored from a backup
+	actTakenBack = "taken-back" // results published before that are here again
 )
 
 func newAct(what, by string, details any) *act {
@@ -102,21 +104,25 @@ func (db *DB) Journal(ctx context.Context, contest uuid.UUID) (head Head, journa
 		if head, err = readHead(ctx, tx, contest); err != nil {
 			return err
 		}
-		journal, err = rows[JournalRow](ctx, tx, `
-			SELECT
-				number,
-				body,
-				hash
-			FROM journal
-			WHERE contest_id = @contest
-			ORDER BY number`,
-			pgx.StrictNamedArgs{"contest": contest})
+		journal, err = readJournal(ctx, tx, contest)
 		return err
 	})
 	if err != nil {
 		return Head{}, nil, fmt.Errorf("reading the journal: %w", err)
 	}
 	return head, journal, nil
+}
+
+func readJournal(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]JournalRow, error) {
+	return rows[JournalRow](ctx, tx, `
+		SELECT
+			number,
+			body,
+			hash
+		FROM journal
+		WHERE contest_id = @contest
+		ORDER BY number`,
+		pgx.StrictNamedArgs{"contest": contest})
 }
 
 // CheckJournal says what is wrong with a journal that must end at head: the

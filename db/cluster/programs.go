@@ -45,6 +45,20 @@ func findPrograms(ctx context.Context, pattern string) ([]programs, error) {
 	return found, nil
 }
 
+// Program is the path of one of Postgres's own programs, such as pg_dump, of the
+// newest version that is installed.
+func Program(ctx context.Context, name string) (string, error) {
+	found, err := findPrograms(ctx, installedIn)
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(found[0].dir, name)
+	if _, err := os.Stat(path); err != nil {
+		return "", fmt.Errorf("%s is not installed: install it (on Debian: apt install postgresql-client): %w", name, err)
+	}
+	return path, nil
+}
+
 // majorOf asks the server program for its major version.
 func majorOf(ctx context.Context, dir string) (int, error) {
 	if _, err := os.Stat(filepath.Join(dir, "initdb")); err != nil {

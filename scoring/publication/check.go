@@ -53,9 +53,9 @@ func (p *Publication) Check(fingerprint string) *Report {
 	r.Statement = statement
 	of := Fingerprint(p.PublicKey)
 	r.say(statement.Key == of, "the statement names that key", "the statement names another key, "+statement.Key)
-	checkHash(r, "reason", statement.Reason, HashOf(p.Reason))
-	checkHash(r, "bundle", statement.Bundle, HashOf(p.Bundle))
-	checkHash(r, "results", statement.Results, HashOf(p.Results))
+	checkHash(r, fileReason, statement.Reason, HashOf(p.Reason))
+	checkHash(r, fileBundle, statement.Bundle, HashOf(p.Bundle))
+	checkHash(r, fileResults, statement.Results, HashOf(p.Results))
 	p.recompute(r)
 	return r
 }
@@ -69,9 +69,9 @@ func (p *Publication) checkSignature(r *Report, fingerprint string) {
 	}
 }
 
-func checkHash(r *Report, what string, stated, found Hash) {
-	r.say(stated == found, "the "+what+" has the stated SHA-256",
-		fmt.Sprintf("the %s is not the stated one: its SHA-256 is %s, the statement says %s", what, found, stated))
+func checkHash(r *Report, file string, stated, found Hash) {
+	r.say(stated == found, file+" has the stated SHA-256",
+		fmt.Sprintf("%s is not the stated one: its SHA-256 is %s, the statement says %s", file, found, stated))
 }
 
 // mostListed bounds how many differences are listed one by one.

@@ -173,8 +173,8 @@ func TestCheckSaysWhatDoesNotAgree(t *testing.T) {
 	}{
 		"a letter of the statement": {func(p *Publication) { p.Statement = bytes.Replace(p.Statement, []byte("\n3\n"), []byte("\n4\n"), 1) }, "signature is not"},
 		"another key":               {func(p *Publication) { p.PublicKey = other }, "signature is not"},
-		"the bundle":                {func(p *Publication) { p.Bundle = append(bytes.Clone(p.Bundle), '\n') }, "the bundle is not the stated one"},
-		"the reason":                {func(p *Publication) { p.Reason = "" }, "the reason is not the stated one"},
+		"the bundle":                {func(p *Publication) { p.Bundle = append(bytes.Clone(p.Bundle), '\n') }, "bundle.json is not the stated one"},
+		"the reason":                {func(p *Publication) { p.Reason = "" }, "reason.txt is not the stated one"},
 		"a score": {func(p *Publication) {
 			p.Results = bytes.Replace(p.Results, []byte(`"score":`), []byte(`"score":1`), 1)
 		}, "programmes known, flights p1, score: published is 12"},

@@ -1,0 +1,77 @@
+package db_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"halfpoint/db"
+	"halfpoint/db/dbtest"
+	"halfpoint/scoring/line"
+)
+
+// TestAuditFindsWhatWasChanged changes one thing at a time, as somebody could who
+// owns the database.
+func TestAuditFindsWhatWasChanged(t *testing.T) {
+	t.Parallel()
+	for sql, want := range map[string]string{
+		"SELECT":                                                             "",
+		"UPDATE journal SET body = body":                                     "",
+		"DELETE FROM journal WHERE number = 2":                               "row 2 of the journal is missing",
+		"UPDATE journal SET body = '{}' WHERE number = 1":                    "row 1 of the journal is not the one",
+		"UPDATE line_record SET body = '{}' WHERE author_device = 'office'":  "is not the one that the journal names",
+		"DELETE FROM line_record WHERE author_device = 'office'":             "0 of the 1 records that the journal names",
+		"DELETE FROM line_record WHERE author_device = 'import' AND seq = 7": "that were imported are not those",
+		"UPDATE publication SET reason = 'x'":                                "reason.txt is not the stated one",
+		"UPDATE publication SET results = replace(convert_from(results, 'UTF8'), '\"rank\":1,', '\"rank\":9,')::bytea": "publication 1: results.json is not",
+		"UPDATE publication SET statement = replace(statement, 'provisional', 'official')":                             "the journal does not name publication 1",
+	} {
+		t.Run(sql, func(t *testing.T) {
+			t.Parallel()
+			url := dbtest.URL(t)
+			s := newStageOn(t, open(t, url))
+			conn := query(t, url)
+			if _, err := conn.Exec(t.Context(), "ALTER TABLE journal DISABLE TRIGGER kept; ALTER TABLE line_record DISABLE TRIGGER kept; ALTER TABLE publication DISABLE TRIGGER kept"); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := conn.Exec(t.Context(), sql); err != nil {
+				t.Fatal(err)
+			}
+			said := s.disagreements()
+			if want == "" && said != "" || !strings.Contains(said, want) {
+				t.Errorf("said %q, want %q", said, want)
+			}
+		})
+	}
+}
+
+// newStageOn has a journal of all kinds of rows.
+func newStageOn(t *testing.T, d *db.DB) *stage {
+	t.Helper()
+	contest, err := d.Import(t.Context(), readBundle(t, "../testdata/cases/108.bundle.json"), db.ImportOptions{Opened: db.Published})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &stage{t: t, db: d, contest: contest}
+	s.read()
+	flight := s.flight(0, 0)
+	s.record(line.Record{Kind: line.KindPenalty, Flight: flight.ID.String(), Penalty: &line.Penalty{Kind: "late", Count: 1, Points: 5}})
+	s.publish(s.programme(0), db.Publishing{State: provisional, ProtestTime: time.Hour})
+	return s
+}
+
+// disagreements is what the audit says does not agree.
+func (s *stage) disagreements() string {
+	s.t.Helper()
+	a, err := s.db.Audit(s.t.Context(), s.contest)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	var said []string
+	for _, f := range a.Findings {
+		if !f.Agrees {
+			said = append(said, f.Text)
+		}
+	}
+	return strings.Join(said, "\n")
+}
