@@ -30,6 +30,9 @@ const (
 	actRecords  = "records"  // records of the line were stored
 	actSetup    = "set-up"   // rows of the set-up were changed
 
+	actPaired          = "paired"           // a device took an offer
+	actDeviceWithdrawn = "device-withdrawn" // what it delivers from now on is held
+
 	actInvited             = "invited"              // somebody was invited to a role
 	actInvitationWithdrawn = "invitation-withdrawn" // an invitation is good no more
 	actRoleGiven           = "role-given"           // an account has a role from now on

@@ -144,6 +144,17 @@ func texts(ids []uuid.UUID) []string {
 
 // readStatuses tells what each flight is doing, from the few records that say.
 func readStatuses(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []Flight) ([]string, error) {
+	states, err := readFlightStates(ctx, tx, contest, flights)
+	statuses := make([]string, len(states))
+	for i, state := range states {
+		statuses[i] = state.Status
+	}
+	return statuses, err
+}
+
+// readFlightStates tells of each flight what it is doing, which attempt counts
+// and the wind; nothing of its sheets.
+func readFlightStates(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []Flight) ([]line.Flight, error) {
 	ids, setup := make([]uuid.UUID, len(flights)), line.Setup{Contest: contest.String()}
 	for i, f := range flights {
 		ids[i] = f.ID
@@ -153,9 +164,5 @@ func readStatuses(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []F
 	if err != nil {
 		return nil, err
 	}
-	statuses := make([]string, len(flights))
-	for i, f := range line.Resolve(setup, records).Flights {
-		statuses[i] = f.Status
-	}
-	return statuses, nil
+	return line.Resolve(setup, records).Flights, nil
 }

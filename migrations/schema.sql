@@ -535,6 +535,49 @@ COMMENT ON COLUMN public.official.affiliation IS 'Club or country, to point out 
 
 COMMENT ON COLUMN public.official.revision IS 'Counts the changes of the row.';
 
+CREATE TABLE public.pairing (
+    contest_id uuid NOT NULL,
+    pairing_id uuid NOT NULL,
+    role text NOT NULL,
+    judge_id uuid,
+    duty text DEFAULT 'judge'::text NOT NULL,
+    code_hash bytea NOT NULL,
+    link_hash bytea NOT NULL,
+    made_at timestamp with time zone DEFAULT now() NOT NULL,
+    made_by text NOT NULL,
+    expires_at timestamp with time zone NOT NULL,
+    device_id uuid,
+    CONSTRAINT pairing_check CHECK (((role <> 'judge'::text) OR (judge_id IS NOT NULL))),
+    CONSTRAINT pairing_code_hash_check CHECK ((length(code_hash) = 32)),
+    CONSTRAINT pairing_duty_check CHECK ((duty = 'judge'::text)),
+    CONSTRAINT pairing_link_hash_check CHECK ((length(link_hash) = 32)),
+    CONSTRAINT pairing_role_check CHECK ((role = ANY (ARRAY['judge'::text, 'assistant'::text, 'chief'::text, 'announcer'::text])))
+);
+
+COMMENT ON TABLE public.pairing IS 'Offers to become a device of the line, each taken once, by a code that is typed or by a link.';
+
+COMMENT ON COLUMN public.pairing.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.pairing.pairing_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.pairing.role IS 'What the device is paired for.';
+
+COMMENT ON COLUMN public.pairing.judge_id IS 'The judge whose seat it is paired for; an assistant may have one too.';
+
+COMMENT ON COLUMN public.pairing.duty IS 'Always judge: nobody else has a seat.';
+
+COMMENT ON COLUMN public.pairing.code_hash IS 'SHA-256 of the code.';
+
+COMMENT ON COLUMN public.pairing.link_hash IS 'SHA-256 of the secret in the link.';
+
+COMMENT ON COLUMN public.pairing.made_at IS 'When it was made.';
+
+COMMENT ON COLUMN public.pairing.made_by IS 'The account that made it.';
+
+COMMENT ON COLUMN public.pairing.expires_at IS 'Until when it is good.';
+
+COMMENT ON COLUMN public.pairing.device_id IS 'The device that took it; its key alone may take it again.';
+
 CREATE TABLE public.penalty_kind (
     contest_id uuid NOT NULL,
     kind text NOT NULL,
@@ -1038,6 +1081,9 @@ ALTER TABLE ONLY public.official
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_pkey PRIMARY KEY (contest_id, official_id);
 
+ALTER TABLE ONLY public.pairing
+    ADD CONSTRAINT pairing_pkey PRIMARY KEY (contest_id, pairing_id);
+
 ALTER TABLE ONLY public.penalty_kind
     ADD CONSTRAINT penalty_kind_contest_id_penalty_kind_id_key UNIQUE (contest_id, penalty_kind_id);
 
@@ -1101,6 +1147,8 @@ CREATE INDEX category_by_id ON public.category USING btree (category_id);
 
 CREATE INDEX contest_role_by_account ON public.contest_role USING btree (account_id);
 
+CREATE UNIQUE INDEX device_by_id ON public.device USING btree (device_id);
+
 CREATE INDEX flight_by_id ON public.flight USING btree (flight_id);
 
 CREATE UNIQUE INDEX invitation_by_hash ON public.invitation USING btree (hash);
@@ -1110,6 +1158,10 @@ CREATE INDEX line_record_by_flight ON public.line_record USING btree (contest_id
 CREATE INDEX line_record_by_store ON public.line_record USING btree (contest_id, store, seq);
 
 CREATE INDEX line_record_of_others ON public.line_record USING btree (contest_id) WHERE ((adopts <> '{}'::uuid[]) OR (kind = 'aside'::text));
+
+CREATE UNIQUE INDEX pairing_by_code ON public.pairing USING btree (code_hash);
+
+CREATE UNIQUE INDEX pairing_by_link ON public.pairing USING btree (link_hash);
 
 CREATE INDEX programme_by_id ON public.programme USING btree (programme_id);
 
@@ -1203,6 +1255,15 @@ ALTER TABLE ONLY public.number_table
 
 ALTER TABLE ONLY public.official
     ADD CONSTRAINT official_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.pairing
+    ADD CONSTRAINT pairing_contest_id_device_id_fkey FOREIGN KEY (contest_id, device_id) REFERENCES public.device(contest_id, device_id);
+
+ALTER TABLE ONLY public.pairing
+    ADD CONSTRAINT pairing_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.pairing
+    ADD CONSTRAINT pairing_contest_id_judge_id_duty_fkey FOREIGN KEY (contest_id, judge_id, duty) REFERENCES public.official(contest_id, official_id, duty);
 
 ALTER TABLE ONLY public.penalty_kind
     ADD CONSTRAINT penalty_kind_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);

@@ -32,6 +32,9 @@ func isUnflown(status string) bool {
 	return status == StatusNotFlown || status == StatusWithdrawn || status == StatusDisqualified
 }
 
+// IsOver tells whether nothing more is expected of a flight of this status.
+func IsOver(status string) bool { return status == StatusClosed || isUnflown(status) }
+
 // rulingFamily names the question that a ruling answers, "" for no ruling.
 // Rulings of one family on one item replace and contradict one another.
 func rulingFamily(ruling string) string {

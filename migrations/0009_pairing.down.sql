@@ -1,0 +1,2 @@
+DROP TABLE pairing;
+DROP INDEX device_by_id;
