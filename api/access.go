@@ -57,6 +57,8 @@ var access = map[string][roles]reach{
 	"exportBundle":             {anyone: nowhere, office: everywhere},
 	"getHealth":                {anyone: everywhere, office: everywhere},
 	"getReadiness":             {anyone: everywhere, office: everywhere},
+	"getSetup":                 {anyone: nowhere, office: everywhere},
+	"changeSetup":              {anyone: nowhere, office: everywhere},
 }
 
 // reachKey is where the context keeps how far the request may go.

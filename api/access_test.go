@@ -25,6 +25,8 @@ var anyones = map[string]answers{
 	"getFlightResult":     {404, 403, 200},
 	"getJudgeSheet":       {404, 403, 200},
 	"streamEvents":        {404, 403, 200},
+	"getSetup":            {403, 403, 403},
+	"changeSetup":         {403, 403, 403},
 	"exportBundle":        {403, 403, 403},
 	"importBundle":        {403, 403, 403},
 

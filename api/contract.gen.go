@@ -22,19 +22,40 @@ import (
 
 // Defines values for CategoryCombine.
 const (
-	Sum             CategoryCombine = "sum"
-	SumPercent      CategoryCombine = "sum-percent"
-	WeightedPercent CategoryCombine = "weighted-percent"
+	CategoryCombineSum             CategoryCombine = "sum"
+	CategoryCombineSumPercent      CategoryCombine = "sum-percent"
+	CategoryCombineWeightedPercent CategoryCombine = "weighted-percent"
 )
 
 // Valid indicates whether the value is a known member of the CategoryCombine enum.
 func (e CategoryCombine) Valid() bool {
 	switch e {
-	case Sum:
+	case CategoryCombineSum:
 		return true
-	case SumPercent:
+	case CategoryCombineSumPercent:
 		return true
-	case WeightedPercent:
+	case CategoryCombineWeightedPercent:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for CombineBy.
+const (
+	CombineBySum             CombineBy = "sum"
+	CombineBySumPercent      CombineBy = "sum-percent"
+	CombineByWeightedPercent CombineBy = "weighted-percent"
+)
+
+// Valid indicates whether the value is a known member of the CombineBy enum.
+func (e CombineBy) Valid() bool {
+	switch e {
+	case CombineBySum:
+		return true
+	case CombineBySumPercent:
+		return true
+	case CombineByWeightedPercent:
 		return true
 	default:
 		return false
@@ -175,22 +196,22 @@ func (e ProgrammeMethod) Valid() bool {
 
 // Defines values for ProgrammeKind.
 const (
-	Free      ProgrammeKind = "free"
-	Freestyle ProgrammeKind = "freestyle"
-	Known     ProgrammeKind = "known"
-	Unknown   ProgrammeKind = "unknown"
+	ProgrammeKindFree      ProgrammeKind = "free"
+	ProgrammeKindFreestyle ProgrammeKind = "freestyle"
+	ProgrammeKindKnown     ProgrammeKind = "known"
+	ProgrammeKindUnknown   ProgrammeKind = "unknown"
 )
 
 // Valid indicates whether the value is a known member of the ProgrammeKind enum.
 func (e ProgrammeKind) Valid() bool {
 	switch e {
-	case Free:
+	case ProgrammeKindFree:
 		return true
-	case Freestyle:
+	case ProgrammeKindFreestyle:
 		return true
-	case Known:
+	case ProgrammeKindKnown:
 		return true
-	case Unknown:
+	case ProgrammeKindUnknown:
 		return true
 	default:
 		return false
@@ -209,6 +230,63 @@ func (e ProgrammeResultsState) Valid() bool {
 	case ProgrammeResultsStateComplete:
 		return true
 	case ProgrammeResultsStateIncomplete:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for SetupOfficialDuty.
+const (
+	Announcer SetupOfficialDuty = "announcer"
+	Assistant SetupOfficialDuty = "assistant"
+	Chief     SetupOfficialDuty = "chief"
+	Director  SetupOfficialDuty = "director"
+	Judge     SetupOfficialDuty = "judge"
+	Jury      SetupOfficialDuty = "jury"
+	Office    SetupOfficialDuty = "office"
+)
+
+// Valid indicates whether the value is a known member of the SetupOfficialDuty enum.
+func (e SetupOfficialDuty) Valid() bool {
+	switch e {
+	case Announcer:
+		return true
+	case Assistant:
+		return true
+	case Chief:
+		return true
+	case Director:
+		return true
+	case Judge:
+		return true
+	case Jury:
+		return true
+	case Office:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for SetupProgrammeKind.
+const (
+	SetupProgrammeKindFree      SetupProgrammeKind = "free"
+	SetupProgrammeKindFreestyle SetupProgrammeKind = "freestyle"
+	SetupProgrammeKindKnown     SetupProgrammeKind = "known"
+	SetupProgrammeKindUnknown   SetupProgrammeKind = "unknown"
+)
+
+// Valid indicates whether the value is a known member of the SetupProgrammeKind enum.
+func (e SetupProgrammeKind) Valid() bool {
+	switch e {
+	case SetupProgrammeKindFree:
+		return true
+	case SetupProgrammeKindFreestyle:
+		return true
+	case SetupProgrammeKindKnown:
+		return true
+	case SetupProgrammeKindUnknown:
 		return true
 	default:
 		return false
@@ -320,6 +398,23 @@ type CheckedSequence struct {
 	// TotalK Of the figures, without overall marks
 	TotalK float64 `json:"total_k"`
 }
+
+// Combine How the programmes of a category add up
+type Combine struct {
+	By CombineBy `json:"by"`
+
+	// TeamBest Members counted for a team; 0 for no teams
+	TeamBest int `json:"team_best"`
+
+	// TieBreak Codes of the programmes whose scores break ties
+	TieBreak []string `json:"tie_break"`
+
+	// Weights By programme code, adding up to 1; empty for none
+	Weights map[string]float64 `json:"weights"`
+}
+
+// CombineBy defines model for Combine.By.
+type CombineBy string
 
 // Complaint defines model for Complaint.
 type Complaint struct {
@@ -809,6 +904,178 @@ type SequenceState struct {
 	TotalK       float64         `json:"total_k"`
 }
 
+// Setup defines model for Setup.
+type Setup struct {
+	Categories []SetupCategory `json:"categories"`
+	Contest    SetupContest    `json:"contest"`
+	Entries    []SetupEntry    `json:"entries"`
+
+	// Head Which state of the contest was read
+	Head       Head             `json:"head"`
+	Officials  []SetupOfficial  `json:"officials"`
+	Penalties  []SetupPenalty   `json:"penalties"`
+	Pilots     []SetupPilot     `json:"pilots"`
+	Programmes []SetupProgramme `json:"programmes"`
+}
+
+// SetupCategory A level of competition
+type SetupCategory struct {
+	Code string `json:"code"`
+
+	// Combine How the programmes of a category add up
+	Combine Combine            `json:"combine"`
+	ID      openapi_types.UUID `json:"id"`
+	Name    string             `json:"name"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64 `json:"revision"`
+}
+
+// SetupChange defines model for SetupChange.
+type SetupChange struct {
+	Categories *[]SetupCategory  `json:"categories,omitempty"`
+	Contest    *SetupContest     `json:"contest,omitempty"`
+	Entries    *[]SetupEntry     `json:"entries,omitempty"`
+	Officials  *[]SetupOfficial  `json:"officials,omitempty"`
+	Penalties  *[]SetupPenalty   `json:"penalties,omitempty"`
+	Pilots     *[]SetupPilot     `json:"pilots,omitempty"`
+	Programmes *[]SetupProgramme `json:"programmes,omitempty"`
+
+	// Reason Why a method changes after the first flight was called
+	Reason *string `json:"reason,omitempty"`
+}
+
+// SetupContest defines model for SetupContest.
+type SetupContest struct {
+	// Ends The last day, as 2026-06-14, or empty
+	Ends string `json:"ends"`
+	Name string `json:"name"`
+
+	// Opened Officials only; everyone for publications; everyone for live results
+	Opened   Opened `json:"opened"`
+	Place    string `json:"place"`
+	Revision int64  `json:"revision"`
+
+	// Starts The first day, as 2026-06-12, or empty
+	Starts string `json:"starts"`
+}
+
+// SetupEntry A pilot in a category
+type SetupEntry struct {
+	Category openapi_types.UUID `json:"category"`
+	ID       openapi_types.UUID `json:"id"`
+	Pilot    openapi_types.UUID `json:"pilot"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Ranked False is hors concours
+	Ranked bool `json:"ranked"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64  `json:"revision"`
+	Team     string `json:"team"`
+}
+
+// SetupOfficial A judge or another person who runs the contest
+type SetupOfficial struct {
+	Affiliation string             `json:"affiliation"`
+	Code        string             `json:"code"`
+	Duty        SetupOfficialDuty  `json:"duty"`
+	ID          openapi_types.UUID `json:"id"`
+	Name        string             `json:"name"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64 `json:"revision"`
+}
+
+// SetupOfficialDuty defines model for SetupOfficial.Duty.
+type SetupOfficialDuty string
+
+// SetupPenalty A kind of penalty that the officials are offered
+type SetupPenalty struct {
+	Disqualifies bool               `json:"disqualifies"`
+	ID           openapi_types.UUID `json:"id"`
+	Kind         string             `json:"kind"`
+
+	// Points For each occurrence
+	Points float64 `json:"points"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Repeats It can occur more than once in a flight
+	Repeats bool `json:"repeats"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64 `json:"revision"`
+}
+
+// SetupPilot A pilot of the contest
+type SetupPilot struct {
+	Affiliation string             `json:"affiliation"`
+	Aircraft    string             `json:"aircraft"`
+	Code        string             `json:"code"`
+	ID          openapi_types.UUID `json:"id"`
+	Name        string             `json:"name"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64 `json:"revision"`
+}
+
+// SetupProgramme A round of a category with its panel
+type SetupProgramme struct {
+	Category openapi_types.UUID `json:"category"`
+	Code     string             `json:"code"`
+	Counts   bool               `json:"counts"`
+
+	// Cut How many pilots go on; 0 for all
+	Cut    int                `json:"cut"`
+	ID     openapi_types.UUID `json:"id"`
+	Kind   SetupProgrammeKind `json:"kind"`
+	Method MethodOptions      `json:"method"`
+	Name   string             `json:"name"`
+
+	// Panel Judges, seat 1 first
+	Panel []openapi_types.UUID `json:"panel"`
+
+	// Position Order in its list
+	Position int `json:"position"`
+
+	// Remove Take the row out
+	Remove *bool `json:"remove,omitempty"`
+
+	// Revision The row's when it was read; 0 for a new one
+	Revision int64 `json:"revision"`
+}
+
+// SetupProgrammeKind defines model for SetupProgramme.Kind.
+type SetupProgrammeKind string
+
 // SheetCell defines model for SheetCell.
 type SheetCell struct {
 	// Grade 0.0 to 10.0, HZ, PZ, A, or empty where not entered
@@ -900,6 +1167,9 @@ type ImportBundleJSONRequestBody = ImportBundleJSONBody
 // PutLimitsJSONRequestBody defines body for PutLimits for application/json ContentType.
 type PutLimitsJSONRequestBody = LimitsChange
 
+// ChangeSetupJSONRequestBody defines body for ChangeSetup for application/json ContentType.
+type ChangeSetupJSONRequestBody = SetupChange
+
 // PutFlightSequenceJSONRequestBody defines body for PutFlightSequence for application/json ContentType.
 type PutFlightSequenceJSONRequestBody = SequenceChange
 
@@ -950,6 +1220,12 @@ type ServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(c *gin.Context, contestID ContestID)
+	// GetSetup What is set up of a contest
+	// (GET /api/v1/contests/{contest}/setup)
+	GetSetup(c *gin.Context, contestID ContestID)
+	// ChangeSetup Change rows of the set-up, all of them or none
+	// (PATCH /api/v1/contests/{contest}/setup)
+	ChangeSetup(c *gin.Context, contestID ContestID)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(c *gin.Context, flightID FlightID)
@@ -1266,6 +1542,56 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 	}
 
 	siw.Handler.PutNumbers(c, contestID)
+}
+
+// GetSetup operation middleware
+func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetSetup(c, contestID)
+}
+
+// ChangeSetup operation middleware
+func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ChangeSetup(c, contestID)
 }
 
 // GetFlightResult operation middleware
@@ -1646,6 +1972,8 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/contests", wrapper.ListContests)
 	router.POST(options.BaseURL+"/api/v1/bundles", wrapper.ImportBundle)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest", wrapper.GetContest)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.GetSetup)
+	router.PATCH(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.ChangeSetup)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/bundle", wrapper.ExportBundle)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/events", wrapper.StreamEvents)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/results", wrapper.GetCategoryResults)
@@ -2099,6 +2427,85 @@ type PutNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSetupRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type GetSetupResponseObject interface {
+	VisitGetSetupResponse(w http.ResponseWriter) error
+}
+
+type GetSetup200JSONResponse Setup
+
+func (response GetSetup200JSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSetupdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetSetupdefaultApplicationProblemPlusJSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeSetupRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      *ChangeSetupJSONRequestBody
+}
+
+type ChangeSetupResponseObject interface {
+	VisitChangeSetupResponse(w http.ResponseWriter) error
+}
+
+type ChangeSetup200JSONResponse Setup
+
+func (response ChangeSetup200JSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeSetupdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ChangeSetupdefaultApplicationProblemPlusJSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -2714,6 +3121,12 @@ type StrictServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(ctx context.Context, request PutNumbersRequestObject) (PutNumbersResponseObject, error)
+	// GetSetup What is set up of a contest
+	// (GET /api/v1/contests/{contest}/setup)
+	GetSetup(ctx context.Context, request GetSetupRequestObject) (GetSetupResponseObject, error)
+	// ChangeSetup Change rows of the set-up, all of them or none
+	// (PATCH /api/v1/contests/{contest}/setup)
+	ChangeSetup(ctx context.Context, request ChangeSetupRequestObject) (ChangeSetupResponseObject, error)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error)
@@ -3109,6 +3522,76 @@ func (sh *strictHandler) PutNumbers(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(PutNumbersResponseObject); ok {
 		if err := validResponse.VisitPutNumbersResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetSetup operation middleware
+func (sh *strictHandler) GetSetup(ctx *gin.Context, contestID ContestID) {
+	var request GetSetupRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetSetup(ctx, request.(GetSetupRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetSetup")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetSetupResponseObject); ok {
+		if err := validResponse.VisitGetSetupResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ChangeSetup operation middleware
+func (sh *strictHandler) ChangeSetup(ctx *gin.Context, contestID ContestID) {
+	var request ChangeSetupRequestObject
+
+	request.ContestID = contestID
+
+	var body ChangeSetupJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ChangeSetup(ctx, request.(ChangeSetupRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ChangeSetup")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ChangeSetupResponseObject); ok {
+		if err := validResponse.VisitChangeSetupResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

@@ -60,6 +60,35 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/setup": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /**
+         * What is set up of a contest
+         * @description Everything but sequences, running orders and what happens on the line. Lists are bounded by what a contest may hold.
+         */
+        get: operations["getSetup"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change rows of the set-up, all of them or none
+         * @description A row whose id is not there yet is added, with revision 0; the id is
+         *     made by whoever makes the row, so that a change sent twice is made once.
+         *     Rows that are not named stay as they are. Where somebody else changed a
+         *     row meanwhile, the answer is 409 and says of every field what it is now.
+         */
+        patch: operations["changeSetup"];
+        trace?: never;
+    };
     "/api/v1/contests/{contest}/bundle": {
         parameters: {
             query?: never;
@@ -573,6 +602,175 @@ export interface components {
             /** @description The caller's words */
             call?: string;
             drawings?: components["schemas"]["Drawings"];
+        };
+        Setup: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["SetupContest"];
+            penalties: components["schemas"]["SetupPenalty"][];
+            officials: components["schemas"]["SetupOfficial"][];
+            pilots: components["schemas"]["SetupPilot"][];
+            categories: components["schemas"]["SetupCategory"][];
+            entries: components["schemas"]["SetupEntry"][];
+            programmes: components["schemas"]["SetupProgramme"][];
+        };
+        SetupChange: {
+            contest?: components["schemas"]["SetupContest"];
+            penalties?: components["schemas"]["SetupPenalty"][];
+            officials?: components["schemas"]["SetupOfficial"][];
+            pilots?: components["schemas"]["SetupPilot"][];
+            categories?: components["schemas"]["SetupCategory"][];
+            entries?: components["schemas"]["SetupEntry"][];
+            programmes?: components["schemas"]["SetupProgramme"][];
+            /** @description Why a method changes after the first flight was called */
+            reason?: string;
+        };
+        SetupContest: {
+            /** Format: int64 */
+            revision: number;
+            name: string;
+            place: string;
+            /** @description The first day, as 2026-06-12, or empty */
+            starts: string;
+            /** @description The last day, as 2026-06-14, or empty */
+            ends: string;
+            opened: components["schemas"]["Opened"];
+        };
+        /** @description A kind of penalty that the officials are offered */
+        SetupPenalty: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            kind: string;
+            /**
+             * Format: double
+             * @description For each occurrence
+             */
+            points: number;
+            /** @description It can occur more than once in a flight */
+            repeats: boolean;
+            disqualifies: boolean;
+        };
+        /** @description A judge or another person who runs the contest */
+        SetupOfficial: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            code: string;
+            /** @enum {string} */
+            duty: "judge" | "chief" | "assistant" | "announcer" | "office" | "director" | "jury";
+            name: string;
+            affiliation: string;
+        };
+        /** @description A pilot of the contest */
+        SetupPilot: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            code: string;
+            name: string;
+            affiliation: string;
+            aircraft: string;
+        };
+        /** @description A level of competition */
+        SetupCategory: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            code: string;
+            name: string;
+            combine: components["schemas"]["Combine"];
+        };
+        /** @description A pilot in a category */
+        SetupEntry: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            /** Format: uuid */
+            category: string;
+            /** Format: uuid */
+            pilot: string;
+            /** @description False is hors concours */
+            ranked: boolean;
+            team: string;
+        };
+        /** @description A round of a category with its panel */
+        SetupProgramme: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description The row's when it was read; 0 for a new one
+             */
+            revision: number;
+            /** @description Order in its list */
+            position: number;
+            /** @description Take the row out */
+            remove?: boolean;
+            /** Format: uuid */
+            category: string;
+            code: string;
+            name: string;
+            /** @enum {string} */
+            kind: "known" | "free" | "unknown" | "freestyle";
+            /** @description How many pilots go on; 0 for all */
+            cut: number;
+            counts: boolean;
+            method: components["schemas"]["MethodOptions"];
+            /** @description Judges, seat 1 first */
+            panel: string[];
+        };
+        /** @description How the programmes of a category add up */
+        Combine: {
+            /** @enum {string} */
+            by: "sum" | "sum-percent" | "weighted-percent";
+            /** @description By programme code, adding up to 1; empty for none */
+            weights: {
+                [key: string]: number;
+            };
+            /** @description Codes of the programmes whose scores break ties */
+            tie_break: string[];
+            /** @description Members counted for a team; 0 for no teams */
+            team_best: number;
         };
         MethodUsed: {
             /** @description The method chosen */
@@ -1199,6 +1397,56 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Contest"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getSetup: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The set-up */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Setup"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    changeSetup: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SetupChange"];
+            };
+        };
+        responses: {
+            /** @description The set-up as it is now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Setup"];
                 };
             };
             default: components["responses"]["Problem"];
