@@ -87,7 +87,10 @@ func (c *scoredCategory) byProgramme(r *scoring.OverallResult) []ProgrammeScore 
 			for j := range p.Flights {
 				if p.Flights[j].Pilot == r.Pilot {
 					behind := &c.part.Categories[0].Programmes[i]
-					list = append(list, ProgrammeScore{Programme: behind.ID, Flight: behind.Flights[j].ID, Score: one.Score})
+					list = append(list, ProgrammeScore{
+						Programme: behind.ID, Flight: behind.Flights[j].ID,
+						Score: one.Score, Percent: c.result.Programmes[i].Flights[j].Percent,
+					})
 				}
 			}
 		}

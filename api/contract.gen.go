@@ -760,7 +760,10 @@ type ProgrammeResultsState string
 
 // ProgrammeScore defines model for ProgrammeScore.
 type ProgrammeScore struct {
-	Flight    openapi_types.UUID `json:"flight"`
+	Flight openapi_types.UUID `json:"flight"`
+
+	// Percent Of the best possible score
+	Percent   float64            `json:"percent"`
 	Programme openapi_types.UUID `json:"programme"`
 	Score     float64            `json:"score"`
 }

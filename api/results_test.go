@@ -54,7 +54,24 @@ func (s *service) compareCategory(category api.Category, want *scoring.CategoryR
 		if w := &want.Overall[i]; one.Total != w.Total || !sameRank(one.Rank, w.Rank) || len(one.ByProgramme) != len(w.ByProgramme) {
 			s.t.Errorf("%s: total %v, rank %v, %d programmes; want %+v", one.Pilot.Name, one.Total, show(one.Rank), len(one.ByProgramme), w)
 		}
+		for _, of := range one.ByProgramme {
+			if percent := percentIn(category, want, want.Overall[i].Pilot, of); of.Percent != percent {
+				s.t.Errorf("%s: %v %% in a programme, want %v", one.Pilot.Name, of.Percent, percent)
+			}
+		}
 	}
+}
+
+// percentIn is a pilot's percentage of a programme in the results that are
+// wanted, whose programmes run in the order of the contest.
+func percentIn(category api.Category, want *scoring.CategoryResult, pilot string, of api.ProgrammeScore) float64 {
+	i := slices.IndexFunc(category.Programmes, func(p api.Programme) bool { return p.ID == of.Programme })
+	for _, f := range want.Programmes[i].Flights {
+		if f.Pilot == pilot && f.Placing != nil {
+			return f.Percent
+		}
+	}
+	return -1
 }
 
 func (s *service) compareProgramme(id uuid.UUID, want *scoring.ProgrammeResult) {

@@ -857,6 +857,11 @@ export interface components {
             flight: string;
             /** Format: double */
             score: number;
+            /**
+             * Format: double
+             * @description Of the best possible score
+             */
+            percent: number;
         };
         TeamStanding: {
             team: string;

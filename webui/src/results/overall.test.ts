@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { categoryStandings } from '../lib/fixtures/contest';
-import { columns, flownOf, overallRanks, pilots, teams } from './overall';
+import { columns, flownOf, overallRanks, pilots, teams, underWay } from './overall';
 
 it('gives each programme a column before the total', () => {
   expect(columns(categoryStandings().category).map(({ name }) => name)).toEqual([
@@ -18,6 +18,24 @@ it('links each programme score to its sheet and leaves open what is not flown', 
     { text: '1184.57', href: '/flights/p2f0' },
     { text: '' },
     { text: '2369.14' },
+  ]);
+});
+
+it('shows what a programme adds to the total, which a percentage may be', () => {
+  const category = { ...categoryStandings().category, combine: 'sum-percent' as const };
+  const [group] = pilots(categoryStandings({ category }));
+  expect(group?.rows[0]?.numbers[0]).toEqual({ text: '81.69', href: '/flights/p1f0' });
+});
+
+it('names a club once where its name is in the team’s', () => {
+  const [one] = categoryStandings().overall;
+  if (!one) throw new Error('the fixture has one');
+  const detail = (team: string) =>
+    pilots(categoryStandings({ overall: [{ ...one, team }] }))[0]?.rows[0]?.detail;
+  expect([detail('North'), detail(one.pilot.affiliation), detail(`${one.pilot.affiliation} 2`)]).toEqual([
+    'Lindholm Flying Club · Starling\u00a0200 · team North',
+    'Lindholm Flying Club · Starling\u00a0200',
+    'Lindholm Flying Club 2 · Starling\u00a0200',
   ]);
 });
 
@@ -44,6 +62,15 @@ it('names the members that count for a team', () => {
     [2, 'South', 'Jonas Ferreyra, Tomas Hale'],
   ]);
   expect(teams(categoryStandings({ teams: [] }))).toEqual([]);
+});
+
+it('is under way while some flights of a programme that counts are in', () => {
+  const { category } = categoryStandings();
+  const flown = (n: number) => ({
+    ...category,
+    programmes: category.programmes.map((one) => ({ ...one, flown: n })),
+  });
+  expect([0, 7, 12].map((n) => underWay(flown(n)))).toEqual([false, true, false]);
 });
 
 it('adds up the flights of all programmes', () => {

@@ -7,7 +7,7 @@ import { detail } from './standings';
 import type { Column, Group, Row } from './table';
 import type { Category, CategoryStandings, Overall } from './types';
 
-/** A column for each programme, then the total. */
+/** A column for each programme, with what it adds to the total, then the total. */
 export function columns(category: Category): Column[] {
   return [
     ...category.programmes.map(({ id, name }) => ({ key: id, name })),
@@ -47,6 +47,11 @@ export function flownOf(category: Category): { in: number; all: number } {
   return { in: sum('flown'), all: sum('flights') };
 }
 
+/** Some of its flights have their score, some not. */
+export function underWay(category: Category): boolean {
+  return category.programmes.some((one) => one.counts && one.flown > 0 && one.flown < one.flights);
+}
+
 const emptyRow: Omit<Row, 'key' | 'name' | 'rank' | 'numbers'> = {
   detail: '',
   note: '',
@@ -57,13 +62,15 @@ const emptyRow: Omit<Row, 'key' | 'name' | 'rank' | 'numbers'> = {
 function pilotRow(one: Overall, category: Category): Row {
   const scores = category.programmes.map(({ id }) => {
     const score = one.by_programme.find(({ programme }) => programme === id);
-    return score ? { text: fixed(score.score, 2), href: to.flight(score.flight) } : { text: '' };
+    if (!score) return { text: '' };
+    const added = category.combine === 'sum' ? score.score : score.percent;
+    return { text: fixed(added, 2), href: to.flight(score.flight) };
   });
   return {
     ...emptyRow,
     key: one.pilot.id,
     name: one.pilot.name,
-    detail: [detail(one.pilot), team(one)].filter(Boolean).join(' · '),
+    detail: of(one),
     rank: one.rank ?? null,
     unranked: one.ranked ? '' : m.standings.unranked,
     numbers: [...scores, { text: fixed(one.total, 2) }],
@@ -71,9 +78,11 @@ function pilotRow(one: Overall, category: Category): Row {
   };
 }
 
-/** The team, where it is not the pilot's own club. */
-function team({ team, pilot }: Overall): string {
-  return team && team !== pilot.affiliation ? m.category.inTeam(team) : '';
+/** The club and the team; one of them where the team is the club's own. */
+function of({ team = '', pilot }: Overall): string {
+  const own = pilot.affiliation !== '' && team.startsWith(pilot.affiliation);
+  if (own) return detail({ ...pilot, affiliation: team });
+  return [detail(pilot), team && m.category.inTeam(team)].filter(Boolean).join(' · ');
 }
 
 /** By rank where both have one (a cut ranks before the total), else by total. */

@@ -68,5 +68,5 @@ describe('note', () => {
 });
 
 it('leaves out what is not known of a pilot', () => {
-  expect(detail({ affiliation: '', aircraft: 'Merlin 6' })).toBe('Merlin 6');
+  expect(detail({ affiliation: '', aircraft: 'Merlin 6' })).toBe('Merlin\u00a06');
 });

@@ -45,9 +45,9 @@ export function ranks(flights: Flight[]): number {
   );
 }
 
-/** Who and with what: `Lindholm Flying Club · Starling 200`. */
+/** Who and with what: `Lindholm Flying Club · Starling 200`; an aeroplane's name stays on one line. */
 export function detail(pilot: { affiliation: string; aircraft: string }): string {
-  return [pilot.affiliation, pilot.aircraft].filter(Boolean).join(' · ');
+  return [pilot.affiliation, together(pilot.aircraft)].filter(Boolean).join(' · ');
 }
 
 /** What stands in the way of a score, in words; nothing where there is one. */
@@ -59,6 +59,10 @@ export function note(flight: Flight): string {
   }
   if (flight.state === 'scheduled') return m.standings.number(flight.number);
   return m.standings.state[flight.state];
+}
+
+function together(text: string): string {
+  return text.replaceAll(' ', '\u00a0');
 }
 
 function row(flight: Flight): Row {

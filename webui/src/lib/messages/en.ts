@@ -191,13 +191,15 @@ export const en = {
     programmes: 'Programmes',
     how: 'How this standing comes about',
     notCounted: (programme: string) => `${programme} does not count.`,
+    underWay: 'A programme is under way: whoever has still to fly it has nothing from it in the total yet.',
     teams: 'Teams',
     team: 'Team',
     inTeam: (team: string) => `team ${team}`,
     by: {
       sum: 'The total adds up the scores of the programmes.',
-      'sum-percent': 'The total adds up the percentages of the programmes.',
-      'weighted-percent': 'The total weighs the percentages of the programmes.',
+      'sum-percent': 'The total adds up the percentages of the programmes, which stand under their names.',
+      'weighted-percent':
+        'The total weighs the percentages of the programmes, which stand under their names.',
     },
     emptyHeading: 'No pilot is entered yet',
     emptyDo: 'Pilots appear here when the office has entered them.',
