@@ -37,10 +37,11 @@ func readCombine(v document.Value) (c Combine) {
 		By:       optional(o, "by", BySum, oneOf(BySum, BySumPercent, ByWeightedPercent)),
 		TieBreak: optionalList(o, "tie_break", newRegister("programme").declare),
 		TeamBest: optional(o, "team_best", DefaultTeamBest, integer(0, 1000)),
-		Weights:  optional(o, "weights", nil, readWeights),
 	}
-	if _, there := o.Optional("weights"); c.By == ByWeightedPercent && !there {
-		o.Required("weights")
+	if c.By == ByWeightedPercent {
+		c.Weights = required(o, "weights", readWeights)
+	} else {
+		c.Weights = optional(o, "weights", nil, readAnyWeights)
 	}
 	return c
 }
@@ -48,14 +49,22 @@ func readCombine(v document.Value) (c Combine) {
 // weightTolerance is how far from 1 weights may add up, for thirds.
 const weightTolerance = 1e-6
 
+// readAnyWeights reads weights that nothing depends on: there need not be any.
+func readAnyWeights(v document.Value) map[string]float64 {
+	if o, ok := v.AnyObject(); !ok || len(o.Names()) == 0 {
+		return nil
+	}
+	return readWeights(v)
+}
+
 func readWeights(v document.Value) map[string]float64 {
 	o, ok := v.AnyObject()
-	if !ok || len(o.Names()) == 0 {
+	if !ok {
 		return nil
 	}
 	weights, sum := map[string]float64{}, 0.0
 	for _, name := range o.Names() {
-		weights[name] = required(o, name, readFrom0)
+		weights[name] = required(o, name, from(0))
 		sum += weights[name]
 	}
 	if math.Abs(sum-1) > weightTolerance {
@@ -75,6 +84,10 @@ func readEntry(v document.Value, pilot func(document.Value) string) (e Entry) {
 	}
 }
 
+// leastOption bounds the deviations that the consensus takes for far. Below
+// them it would trust nothing, and at last divide by 0.
+const leastOption = 0.01
+
 func readMethod(v document.Value) Method {
 	o, ok := v.Object("name", "trim", "discard", "style", "seat_weights", "outlier", "lean", "group_min",
 		"hard_zero_majority", "perception_zero")
@@ -86,8 +99,8 @@ func readMethod(v document.Value) Method {
 	m.Discard = optional(o, "discard", m.Discard, readAbove0)
 	m.Style = optional(o, "style", m.Style, readBool)
 	m.SeatWeights = optional(o, "seat_weights", m.SeatWeights, oneOf(Measured, Equal))
-	m.Outlier = optional(o, "outlier", m.Outlier, readAbove0)
-	m.Lean = optional(o, "lean", m.Lean, readAbove0)
+	m.Outlier = optional(o, "outlier", m.Outlier, from(leastOption))
+	m.Lean = optional(o, "lean", m.Lean, from(leastOption))
 	m.GroupMin = optional(o, "group_min", m.GroupMin, integer(1, 1_000_000))
 	m.HardZeroMajority = optional(o, "hard_zero_majority", m.HardZeroMajority, oneOf(MoreThanHalf, HalfOrMore))
 	m.PerceptionZero = optional(o, "perception_zero", m.PerceptionZero, oneOf(ByMajority, AsGraded))

@@ -115,7 +115,7 @@ func readPenalty(v document.Value) (p Penalty) {
 const maxPoints = 1e9
 
 func readPoints(v document.Value) float64 {
-	f := readFrom0(v)
+	f := from(0)(v)
 	if f > maxPoints {
 		v.Complain("%v is above %v", f, maxPoints)
 	}

@@ -84,13 +84,15 @@ func readAbove0(v document.Value) float64 {
 	return f
 }
 
-// readFrom0 reads a number of at least 0.
-func readFrom0(v document.Value) float64 {
-	f, ok := v.Real()
-	if ok && f < 0 {
-		v.Complain("%v is below 0", f)
+// from reads a number of at least so much.
+func from(least float64) func(document.Value) float64 {
+	return func(v document.Value) float64 {
+		f, ok := v.Real()
+		if ok && f < least {
+			v.Complain("%v is below %v", f, least)
+		}
+		return f
 	}
-	return f
 }
 
 // oneOf reads a text that is one of a few.
