@@ -40,8 +40,8 @@ func FuzzDecodeBundle(f *testing.F) {
 
 // smallBundle is a short text in which much of what a bundle may hold stands.
 const smallBundle = `{"format":"halfpoint-bundle/1","contest":{"name":"C","starts":"2026-06-12"},
-"judges":[{"id":"a"},{"id":"b"},{"id":"c"},{"id":"d"}],
-"pilots":[{"id":"p"},{"id":"q"},{"id":"r"},{"id":"s"},{"id":"t"}],
+"judges":[{"id":"a"},{"id":"b"},{"id":"c"},{"id":"d"},{"id":"e"}],
+"pilots":[{"id":"p"},{"id":"q"},{"id":"r"},{"id":"s"},{"id":"t"},{"id":"v"}],
 "categories":[{"id":"x","combine":{"by":"weighted-percent","weights":{"k":0.5,"f":0.5},"tie_break":["k"],"team_best":2},
 "entries":[{"pilot":"p","team":"u"},{"pilot":"q","ranked":false},{"pilot":"r","team":"u"},{"pilot":"s"},{"pilot":"t"}],
 "programmes":[{"id":"k","kind":"known","cut":2,"method":{"name":"consensus","style":false},"panel":["a","b","c","d"],
@@ -51,7 +51,7 @@ const smallBundle = `{"format":"halfpoint-bundle/1","contest":{"name":"C","start
 {"pilot":"q","status":"flown","sheets":[{"judge":"a","grades":["8","7"]},{"judge":"b","grades":["7.5","9"]},{"judge":"c","grades":["6","5"]},{"judge":"d","grades":["8","8"]}]},
 {"pilot":"r","status":"flown","sheets":[{"judge":"a","grades":["8","7"]},{"judge":"b","grades":["7.5","A"]},{"judge":"c","grades":["6","5"]},{"judge":"d","grades":["8","8"]}]},
 {"pilot":"s","status":"flown","sheets":[{"judge":"a","grades":["0","7"]},{"judge":"b","grades":["0","9"]},{"judge":"c","grades":["0","5"]},{"judge":"d","grades":["0","8"]}]},
-{"pilot":"t","status":"flown","sheets":[{"judge":"a","grades":["8","7"]},{"judge":"b","by":"d","grades":["7.5","9"]},{"judge":"c","grades":["6","5"]},{"judge":"d","grades":["8","8"],"remarks":["","x"]}]}]},
+{"pilot":"t","status":"flown","sheets":[{"judge":"a","grades":["8","7"]},{"judge":"b","by":"e","grades":["7.5","9"]},{"judge":"c","grades":["6","5"]},{"judge":"d","grades":["8","8"],"remarks":["","x"]}]}]},
 {"id":"f","kind":"free","flights":[{"pilot":"p","status":"withdrawn"},{"pilot":"q","status":"scheduled"}]}]}]}`
 
 // FuzzScore: whatever bundle is read, with whatever method, grades and options,
