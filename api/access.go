@@ -2,73 +2,138 @@ package api
 
 import (
 	"context"
-	"crypto/sha256"
-	"crypto/subtle"
-	"net"
-	"net/http"
-	"strings"
 
 	"github.com/gin-gonic/gin"
+	"github.com/google/uuid"
 )
 
-// A role is who asks.
+// A role is what whoever asks is: in the contest that is asked for, or
+// anywhere where none is.
 type role int
 
 const (
-	anyone role = iota // without a token
-	office             // with the office's token
-	roles              // how many there are
+	anyone    role = iota // whoever is not signed in
+	signedIn              // an account or a device, whatever else it is
+	member                // of the contest: has any role in it
+	device                // paired for a role on the line
+	pilot                 // an account, as a pilot of the contest
+	judge                 // a device, for a seat
+	assistant             // a device, beside a judge
+	chief                 // a device, the chief judge's
+	announcer             // a device, the announcer's
+	jury                  // an account
+	office                // an account
+	director              // an account
+	owner                 // an account, of the whole server; and the office's token
+	roles                 // how many there are
 )
+
+// builds says which role's place in a line of the table a role takes that the
+// line does not name.
+var builds = [roles]role{
+	signedIn: anyone, member: signedIn, device: member, pilot: member, judge: device, assistant: device, chief: device,
+	announcer: device, jury: member, office: member, director: office, owner: director,
+}
+
+// roleNames are the roles as the database has them.
+var roleNames = map[string]role{
+	"pilot": pilot, "judge": judge, "assistant": assistant, "chief": chief, "announcer": announcer,
+	"jury": jury, "office": office, "director": director,
+}
 
 // A reach is how far a role may go in an operation.
 type reach int
 
 const (
-	nowhere    reach = iota // refused
+	unsaid     reach = iota // as far as the role that it builds on; for anyone, nowhere
+	nowhere                 // refused
 	opened                  // in contests that are opened at all: their facts, nothing of results
 	live                    // in contests that are opened live
-	everywhere              // in every contest, or where no contest is asked for
+	ownSeat                 // inside, where the judge that is asked for is the one of the own seat
+	ownFlight               // inside, where the flight that is asked for is flown by the pilot
+	inside                  // in the own contest, however it is opened; nothing that is withheld, as a sequence is until it is released
+	everywhere              // all there is wherever the role holds: a contest's in the contest, the owner's and anyone's in all
 )
 
-// access is the one table of who may do what.
-var access = map[string][roles]reach{
-	"listContests":             {anyone: opened, office: everywhere},
-	"getContest":               {anyone: opened, office: everywhere},
-	"getProgramme":             {anyone: opened, office: everywhere},
-	"getProgrammeResults":      {anyone: live, office: everywhere},
-	"getCategoryResults":       {anyone: live, office: everywhere},
-	"getFlightResult":          {anyone: live, office: everywhere},
-	"getJudgeSheet":            {anyone: live, office: everywhere},
-	"streamEvents":             {anyone: live, office: everywhere},
-	"checkSequence":            {anyone: opened, office: everywhere},
-	"getLimits":                {anyone: opened, office: everywhere},
-	"putLimits":                {anyone: nowhere, office: everywhere},
-	"getNumbers":               {anyone: nowhere, office: everywhere},
-	"putNumbers":               {anyone: nowhere, office: everywhere},
-	"getProgrammeSequence":     {anyone: opened, office: everywhere},
-	"putProgrammeSequence":     {anyone: nowhere, office: everywhere},
-	"signOffProgrammeSequence": {anyone: nowhere, office: everywhere},
-	"releaseProgrammeSequence": {anyone: nowhere, office: everywhere},
-	"listSequences":            {anyone: nowhere, office: everywhere},
-	"getFlightSequence":        {anyone: opened, office: everywhere},
-	"putFlightSequence":        {anyone: nowhere, office: everywhere},
-	"signOffFlightSequence":    {anyone: nowhere, office: everywhere},
-	"importBundle":             {anyone: nowhere, office: everywhere},
-	"exportBundle":             {anyone: nowhere, office: everywhere},
-	"getHealth":                {anyone: everywhere, office: everywhere},
-	"getReadiness":             {anyone: everywhere, office: everywhere},
-	"getSetup":                 {anyone: nowhere, office: everywhere},
-	"changeSetup":              {anyone: nowhere, office: everywhere},
+// Rights are a line of the table: how far each role may go in an operation.
+type rights [roles]reach
+
+// access is the one table of who may do what. A role that a line does not name
+// may do what the one that it builds on may.
+var access = map[string]rights{
+	"listContests":        {anyone: opened},
+	"getContest":          {anyone: opened, member: inside, office: everywhere},
+	"getProgramme":        {anyone: opened, member: inside, office: everywhere},
+	"getProgrammeResults": {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
+	"getCategoryResults":  {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
+	"getFlightResult":     {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, jury: inside, office: everywhere},
+	"getJudgeSheet":       {anyone: live, judge: ownSeat, assistant: nowhere, chief: inside, jury: inside, office: everywhere},
+	"streamEvents":        {anyone: live, member: inside, office: everywhere},
+	"createContest":       {owner: everywhere},
+	"importBundle":        {owner: everywhere},
+	"exportBundle":        {office: everywhere},
+	"getSetup":            {office: everywhere},
+	"changeSetup":         {office: everywhere},
+
+	"checkSequence":            {anyone: opened, member: inside, office: everywhere},
+	"getLimits":                {anyone: opened, member: inside, office: everywhere},
+	"putLimits":                {office: everywhere},
+	"getNumbers":               {office: everywhere},
+	"putNumbers":               {office: everywhere},
+	"getProgrammeSequence":     {anyone: opened, member: inside, office: everywhere},
+	"putProgrammeSequence":     {office: everywhere},
+	"signOffProgrammeSequence": {office: everywhere},
+	"releaseProgrammeSequence": {office: everywhere},
+	"listSequences":            {office: everywhere},
+	"getFlightSequence":        {anyone: opened, member: inside, office: everywhere},
+	"putFlightSequence":        {pilot: ownFlight, office: everywhere},
+	"signOffFlightSequence":    {office: everywhere},
+
+	"makeFirstAccount":    {anyone: everywhere},
+	"signIn":              {anyone: everywhere},
+	"signInByLink":        {anyone: everywhere},
+	"resetPassword":       {anyone: everywhere},
+	"readOffer":           {anyone: everywhere},
+	"acceptInvitation":    {anyone: everywhere},
+	"signOut":             {signedIn: everywhere},
+	"getMe":               {signedIn: everywhere},
+	"listSessions":        {signedIn: everywhere, device: nowhere},
+	"withdrawSession":     {signedIn: everywhere, device: nowhere},
+	"confirmPassword":     {signedIn: everywhere, device: nowhere},
+	"changePassword":      {signedIn: everywhere, device: nowhere},
+	"prepareSecondFactor": {signedIn: everywhere, device: nowhere},
+	"confirmSecondFactor": {signedIn: everywhere, device: nowhere},
+	"removeSecondFactor":  {signedIn: everywhere, device: nowhere},
+	"listInvitations":     {director: everywhere},
+	"invite":              {director: everywhere},
+	"withdrawInvitation":  {director: everywhere},
+	"listMembers":         {director: everywhere},
+	"removeMember":        {director: everywhere},
+
+	"getHealth":    {anyone: everywhere},
+	"getReadiness": {anyone: everywhere},
 }
 
-// reachKey is where the context keeps how far the request may go.
-const reachKey = "reach"
+// passwordAgain are the operations for which an account must have given its
+// password within ten minutes. Where that depends on what is sent, a handler
+// asks [needPassword].
+var passwordAgain = map[string]bool{
+	"invite":              true,
+	"removeMember":        true,
+	"prepareSecondFactor": true,
+	"removeSecondFactor":  true,
+}
+
+// Where the context keeps how far the request may go, and by which rights.
+const (
+	reachKey  = "reach"
+	rightsKey = "rights"
+)
 
 // allow finds who asks and how far they may go in the operation.
 func (s *server) allow(c *gin.Context) {
-	who, err := s.roleOf(c.Request)
+	w, err := s.whoAsks(c)
 	if err != nil {
-		s.limiter.punish(c.Request)
 		refuse(c, err)
 		return
 	}
@@ -76,12 +141,81 @@ func (s *server) allow(c *gin.Context) {
 	if route == nil {
 		return
 	}
-	far := access[route.Operation.OperationID][who]
-	if far == nowhere {
-		refuse(c, fail(kindRefused, ""))
+	operation := route.Operation.OperationID
+	far, err := s.reachIn(c, w, access[operation])
+	if err == nil && passwordAgain[operation] {
+		err = needPassword(c)
+	}
+	if err != nil {
+		refuse(c, err)
 		return
 	}
+	if w.isSigned() {
+		c.Header("Cache-Control", "no-store") // unless the handler says otherwise
+	}
 	c.Set(reachKey, far)
+	c.Set(rightsKey, access[operation])
+}
+
+// reachIn says how far whoever asks may go. Where nothing that they are may go
+// anywhere they are refused, whatever they ask for. In a contest in which they
+// are nothing they are as whoever is signed in, and there is nothing else there
+// for them.
+func (s *server) reachIn(c *gin.Context, w *who, r rights) (reach, error) {
+	if !w.couldGo(r) {
+		return nowhere, w.refused()
+	}
+	hats, stranger, err := s.hatsFor(c, w)
+	if err != nil {
+		return nowhere, err
+	}
+	far, missed := nowhere, stranger
+	for _, h := range hats {
+		reached := r.of(h.role)
+		if reached == ownSeat || reached == ownFlight {
+			missed = true
+			if reached, err = s.own(c, h, reached); err != nil {
+				return nowhere, err
+			}
+		}
+		far = max(far, reached)
+	}
+	switch {
+	case far > nowhere:
+		return far, nil
+	case missed:
+		return nowhere, fail(kindNotFound, "")
+	}
+	return nowhere, w.refused()
+}
+
+// own is inside where the path names the seat or the flight of a hat's own.
+func (s *server) own(c *gin.Context, h hat, what reach) (reach, error) {
+	theirs, name := h.judge, "judge"
+	if what == ownFlight {
+		theirs, name = h.pilot, "flight"
+	}
+	asked, err := uuid.Parse(c.Param(name))
+	if err != nil || theirs == uuid.Nil {
+		return nowhere, nil
+	}
+	if what == ownFlight {
+		if asked, err = s.db.PilotOf(c, asked); err != nil {
+			return nowhere, err
+		}
+	}
+	if asked != theirs {
+		return nowhere, nil
+	}
+	return inside, nil
+}
+
+// of is how far a role may go by a line of the table.
+func (r rights) of(who role) reach {
+	for r[who] == unsaid && who != anyone {
+		who = builds[who]
+	}
+	return max(r[who], nowhere)
 }
 
 // reachOf is how far the request of a context may go.
@@ -90,39 +224,23 @@ func reachOf(ctx context.Context) reach {
 	return far
 }
 
-// roleOf finds the role of whoever sent the request. A token that is not known
-// is an error, not a request of anyone's.
-func (s *server) roleOf(r *http.Request) (role, error) {
-	header := r.Header.Get("Authorization")
-	if header == "" {
-		return anyone, nil
+// reachAt is how far the request of a context may go in a contest that its path
+// does not name.
+func reachAt(ctx context.Context, contest uuid.UUID) reach {
+	r, _ := ctx.Value(rightsKey).(rights)
+	hats, _ := whoOf(ctx).in(contest)
+	far := nowhere
+	for _, h := range hats {
+		far = max(far, r.of(h.role))
 	}
-	if !isPrivate(r) {
-		return anyone, fail(kindInsecure, "")
-	}
-	token, ok := strings.CutPrefix(header, "Bearer ")
-	sent := sha256.Sum256([]byte(token))
-	if !ok || subtle.ConstantTimeCompare(sent[:], s.office[:]) != 1 {
-		return anyone, fail(kindUnknownToken, "")
-	}
-	return office, nil
-}
-
-// isPrivate tells whether nobody between can have read the request: it came
-// over TLS or did not leave this machine.
-func isPrivate(r *http.Request) bool {
-	if r.TLS != nil {
-		return true
-	}
-	host, _, err := net.SplitHostPort(r.RemoteAddr)
-	return err == nil && net.ParseIP(host).IsLoopback()
+	return far
 }
 
 // mayRead tells whether a request may read of a contest what the operation
 // gives, by how the contest is opened. A closed contest is not there at all.
 func mayRead(far reach, is Opened) error {
 	switch {
-	case far == everywhere:
+	case far >= inside:
 		return nil
 	case is != Published && is != Live:
 		return fail(kindNotFound, "")

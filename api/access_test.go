@@ -13,81 +13,152 @@ import (
 	"halfpoint/db"
 )
 
-// What anyone is answered, by how the contest is opened. It is written out
-// here, apart from the table of the service.
-type answers struct{ closed, published, live int }
-
-var anyones = map[string]answers{
-	"getContest":          {404, 200, 200},
-	"getProgramme":        {404, 200, 200},
-	"getProgrammeResults": {404, 403, 200},
-	"getCategoryResults":  {404, 403, 200},
-	"getFlightResult":     {404, 403, 200},
-	"getJudgeSheet":       {404, 403, 200},
-	"streamEvents":        {404, 403, 200},
-	"getSetup":            {403, 403, 403},
-	"changeSetup":         {403, 403, 403},
-	"exportBundle":        {403, 403, 403},
-	"importBundle":        {403, 403, 403},
-
-	"checkSequence":            {422, 422, 422}, // it has no items
-	"getLimits":                {404, 200, 200},
-	"putLimits":                {403, 403, 403},
-	"getNumbers":               {403, 403, 403},
-	"putNumbers":               {403, 403, 403},
-	"getProgrammeSequence":     {404, 200, 200},
-	"putProgrammeSequence":     {403, 403, 403},
-	"signOffProgrammeSequence": {403, 403, 403},
-	"releaseProgrammeSequence": {403, 403, 403},
-	"listSequences":            {403, 403, 403},
-	"getFlightSequence":        {404, 200, 200},
-	"putFlightSequence":        {403, 403, 403},
-	"signOffFlightSequence":    {403, 403, 403},
-	"listContests":             {200, 200, 200},
-	"getHealth":                {200, 200, 200},
-	"getReadiness":             {200, 200, 200},
+// An answers row says how an operation is answered, whatever is sent with it
+// being empty. It is written here apart from the table of the service.
+type answers struct {
+	closed, published, live int    // to anyone, by how the contest is opened; 401 is 403 to whoever is signed in
+	may                     string // parts that it is answered ok, however the contest is opened
+	ok                      int
+	not                     string // parts that are refused with 403 though anyone may
 }
 
-// What the office is answered where it is not 200: what is sent is not good, or
-// does not go with what is there.
-var offices = map[string]int{
-	"importBundle": 422, "checkSequence": 422, "putProgrammeSequence": 422,
-	"signOffProgrammeSequence": 409, "releaseProgrammeSequence": 409, // another sequence is there, and it is a known one
-	"putFlightSequence": 409, "signOffFlightSequence": 409, // all fly the programme's
+const (
+	everybody = deviceParts + " " + accountParts + " token"
+	officials = "jury " + offices // who see everything of the line and of the results
+	offices   = "office " + directors
+	directors = "director owner token"
+	owners    = "owner token"
+	accounts  = accountParts
+)
+
+// whoMay is the table of who may do what, as it is expected.
+var whoMay = map[string]answers{
+	"listContests":        {200, 200, 200, everybody, 200, ""},
+	"getContest":          {404, 200, 200, everybody, 200, ""},
+	"getProgramme":        {404, 200, 200, everybody, 200, ""},
+	"getProgrammeResults": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
+	"getCategoryResults":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
+	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
+	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant"},
+	"streamEvents":        {404, 403, 200, everybody, 200, ""},
+	"exportBundle":        {401, 401, 401, offices, 200, ""},
+	"getSetup":            {401, 401, 401, offices, 200, ""},
+	"changeSetup":         {401, 401, 401, offices, 200, ""},
+	"importBundle":        {401, 401, 401, owners, 422, ""},
+	"createContest":       {401, 401, 401, owners, 400, ""},
+
+	"checkSequence":            {422, 422, 422, "", 0, ""}, // it has no items
+	"getLimits":                {404, 200, 200, everybody, 200, ""},
+	"putLimits":                {401, 401, 401, offices, 200, ""},
+	"getNumbers":               {401, 401, 401, offices, 200, ""},
+	"putNumbers":               {401, 401, 401, offices, 200, ""},
+	"getProgrammeSequence":     {404, 200, 200, everybody, 200, ""},
+	"putProgrammeSequence":     {401, 401, 401, offices, 422, ""},
+	"signOffProgrammeSequence": {401, 401, 401, offices, 409, ""}, // another sequence is there
+	"releaseProgrammeSequence": {401, 401, 401, offices, 409, ""}, // it is a known one
+	"listSequences":            {401, 401, 401, offices, 200, ""},
+	"getFlightSequence":        {404, 200, 200, everybody, 200, ""},
+	"putFlightSequence":        {401, 401, 401, "pilot " + offices, 409, ""}, // all fly the programme's
+	"signOffFlightSequence":    {401, 401, 401, offices, 409, ""},
+
+	"makeFirstAccount":    {400, 400, 400, "", 0, ""},
+	"signIn":              {400, 400, 400, "", 0, ""},
+	"signInByLink":        {400, 400, 400, "", 0, ""},
+	"resetPassword":       {400, 400, 400, "", 0, ""},
+	"readOffer":           {400, 400, 400, "", 0, ""},
+	"acceptInvitation":    {400, 400, 400, "", 0, ""},
+	"signOut":             {401, 401, 401, deviceParts + " " + accounts, 204, ""},
+	"getMe":               {401, 401, 401, deviceParts + " " + accounts, 200, ""},
+	"listSessions":        {401, 401, 401, accounts, 200, ""},
+	"withdrawSession":     {401, 401, 401, accounts, 404, ""},
+	"confirmPassword":     {401, 401, 401, accounts + " token", 400, ""},
+	"changePassword":      {401, 401, 401, accounts + " token", 400, ""},
+	"prepareSecondFactor": {401, 401, 401, accounts, 200, ""},
+	"confirmSecondFactor": {401, 401, 401, accounts + " token", 400, ""},
+	"removeSecondFactor":  {401, 401, 401, accounts, 204, ""},
+	"listInvitations":     {401, 401, 401, directors, 200, ""},
+	"invite":              {401, 401, 401, directors, 400, ""},
+	"withdrawInvitation":  {401, 401, 401, directors, 404, ""},
+	"listMembers":         {401, 401, 401, directors, 200, ""},
+	"removeMember":        {401, 401, 401, directors, 404, ""},
+
+	"getHealth":    {200, 200, 200, "", 0, ""},
+	"getReadiness": {200, 200, 200, "", 0, ""},
 }
 
-// What is sent where it is not an empty object.
+// bodies are what is sent where it is not an empty object.
 var bodies = map[string]string{
 	"putNumbers": "number,k\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
 	"releaseProgrammeSequence": `{"digest": ""}`,
 }
 
-// TestWhoMayDoWhat walks every operation of the contract, as anyone and as the
-// office, in a contest opened in each way.
+// to is what a part is to be answered, by how the contest is opened.
+func (a answers) to(part, opened, path string) int {
+	anyone := map[string]int{db.Closed: a.closed, db.Published: a.published, db.Live: a.live}[opened]
+	may := func(part string) bool { return strings.Contains(" "+a.may+" ", " "+part+" ") }
+	switch {
+	case part == "nobody":
+		return anyone
+	case part == "stranger" && isPlaced(path):
+		return a.toStranger(anyone, may("director"))
+	case part == "stranger" && may("director"), may(part):
+		return a.ok
+	case part == "other" && may("judge"), part == "rival" && may("pilot"):
+		return http.StatusNotFound // another's
+	case strings.Contains(" "+a.not+" ", " "+part+" "), anyone == http.StatusUnauthorized:
+		return http.StatusForbidden
+	}
+	return anyone
+}
+
+// toStranger answers somebody who could do it elsewhere that there is no such
+// thing, and anybody else what anyone is answered.
+func (a answers) toStranger(anyone int, elsewhere bool) int {
+	switch {
+	case anyone != http.StatusUnauthorized:
+		return anyone
+	case elsewhere:
+		return http.StatusNotFound
+	}
+	return http.StatusForbidden
+}
+
+func isPlaced(path string) bool {
+	for _, kind := range []string{"contest", "category", "programme", "flight", "publication"} {
+		if strings.Contains(path, "{"+kind+"}") {
+			return true
+		}
+	}
+	return false
+}
+
+// TestWhoMayDoWhat walks every operation of the contract as everybody there is,
+// in a contest opened in each way, beside another contest.
 func TestWhoMayDoWhat(t *testing.T) {
 	t.Parallel()
 	s := start(t)
-	for opened, want := range map[string]func(answers) int{
-		db.Closed:    func(a answers) int { return a.closed },
-		db.Published: func(a answers) int { return a.published },
-		db.Live:      func(a answers) int { return a.live },
-	} {
-		paths := s.placesOf(s.imports(bundleOf(t, "108"), opened))
-		s.eachOperation(func(id, method, path string) {
-			expected, ok := anyones[id]
+	elsewhere, pairs := s.imports(bundleOf(t, "108"), db.Closed), 0
+	for _, opened := range []string{db.Closed, db.Published, db.Live} {
+		contest := s.imports(bundleOf(t, "108"), opened)
+		everyone, places := castAt(s, contest, elsewhere), s.placesOf(contest)
+		s.eachOperation(func(o operation) {
+			row, ok := whoMay[o.id]
 			if !ok {
-				t.Errorf("nobody has said who may do %s", id)
+				t.Errorf("nobody has said who may do %s", o.id)
 			}
-			path = paths.Replace(path)
-			if got := s.status(id, method, path, ""); got != want(expected) {
-				t.Errorf("%s contest, anyone, %s: %d, want %d", opened, id, got, want(expected))
+			for _, part := range everyone.parts() {
+				want := row.to(part, opened, o.path)
+				if got := s.status(everyone.as(part, o.request(places))); got != want {
+					t.Errorf("%s contest, %s, %s: %d, want %d", opened, part, o.id, got, want)
+				}
+				pairs++
 			}
-			officeWant := cmp.Or(offices[id], http.StatusOK)
-			if got := s.status(id, method, path, token); got != officeWant {
-				t.Errorf("%s contest, office, %s: %d, want %d", opened, id, got, officeWant)
+			if o.id == "signOut" { // and everybody was
+				everyone = castAt(s, contest, elsewhere)
 			}
 		})
 	}
+	t.Logf("%d pairs of a part and an operation, in three openings", pairs)
 }
 
 // TestNothingElsewhereIsThere asks for what does not exist, as the office.
@@ -96,13 +167,22 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 	s := start(t)
 	nowhere := uuid.NewString()
 	paths := strings.NewReplacer("{contest}", nowhere, "{category}", nowhere, "{programme}", nowhere,
-		"{flight}", nowhere, "{judge}", nowhere)
-	s.eachOperation(func(id, method, path string) {
-		if !strings.Contains(path, "{") {
+		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury")
+	s.eachOperation(func(o operation) {
+		if !strings.Contains(o.path, "{") {
 			return
 		}
-		if got := s.status(id, method, paths.Replace(path), token); got != http.StatusNotFound {
-			t.Errorf("%s of nothing: %d, want 404", id, got)
+		want := http.StatusNotFound
+		switch o.id {
+		case "withdrawSession":
+			want = http.StatusForbidden // the office has no session of its own
+		case "invite":
+			want = http.StatusBadRequest // of an empty object
+		}
+		r := o.request(paths)
+		r.token = token
+		if got := s.status(r); got != want {
+			t.Errorf("%s of nothing: %d, want %d", o.id, got, want)
 		}
 	})
 }
@@ -131,16 +211,37 @@ func TestListShowsWhatIsOpened(t *testing.T) {
 	}
 }
 
+// An operation is one of the contract.
+type operation struct {
+	id, method, path string
+	takes            string // the type of what is sent with it; empty for nothing
+}
+
+// request is one for the operation in a place, with a body where something is
+// to be sent.
+func (o operation) request(places *strings.Replacer) request {
+	r := request{method: o.method, path: places.Replace(o.path)}
+	if o.takes != "" {
+		r.body, r.contentType = cmp.Or(bodies[o.id], "{}"), o.takes
+	}
+	return r
+}
+
 // eachOperation calls f for every operation of the contract as it is served.
-func (s *service) eachOperation(f func(id, method, path string)) {
+func (s *service) eachOperation(f func(operation)) {
 	s.t.Helper()
 	spec, err := openapi3.NewLoader().LoadFromData([]byte(s.send(request{path: "/api/v1/openapi.json"}).body))
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	for path, item := range spec.Paths.Map() {
-		for method, operation := range item.Operations() {
-			f(operation.OperationID, method, path)
+		for method, o := range item.Operations() {
+			sent := ""
+			if o.RequestBody != nil {
+				for sent = range o.RequestBody.Value.Content {
+				}
+			}
+			f(operation{o.OperationID, method, path, sent})
 		}
 	}
 }
@@ -156,34 +257,14 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	programme := category.Programmes[0]
 	judge := part.Judges[part.Bundle.Categories[0].Programmes[0].Panel[0]]
 	return strings.NewReplacer("{contest}", contest.String(), "{category}", category.ID.String(),
-		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String())
+		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),
+		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury)
 }
 
-// status sends a request, with a body where one is to be sent, and reads no more
-// than how it is answered.
-func (s *service) status(id, method, path, token string) int {
+// status sends a request and reads no more than how it is answered.
+func (s *service) status(r request) int {
 	s.t.Helper()
-	r, err := http.NewRequestWithContext(s.t.Context(), method, s.url+path, http.NoBody)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	if method != http.MethodGet {
-		r, err = http.NewRequestWithContext(s.t.Context(), method, s.url+path, strings.NewReader(cmp.Or(bodies[id], "{}")))
-		if err != nil {
-			s.t.Fatal(err)
-		}
-		r.Header.Set("Content-Type", "application/json")
-		if id == "putNumbers" {
-			r.Header.Set("Content-Type", "text/csv; charset=utf-8")
-		}
-	}
-	if token != "" {
-		r.Header.Set("Authorization", "Bearer "+token)
-	}
-	response, err := http.DefaultClient.Do(r)
-	if err != nil {
-		s.t.Fatal(err)
-	}
+	response := s.do(r)
 	response.Body.Close()
 	return response.StatusCode
 }

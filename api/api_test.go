@@ -9,6 +9,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/uuid"
@@ -20,20 +21,52 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	slog.SetLogLoggerLevel(slog.LevelError)
+	slog.SetDefault(slog.New(slog.NewTextHandler(logged, &slog.HandlerOptions{Level: slog.LevelDebug})))
 	dbtest.Main(m)
+}
+
+// logged is all that the services of these tests log.
+var logged = &journal{}
+
+type journal struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (j *journal) Write(p []byte) (int, error) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.text.Write(p)
+}
+
+func (j *journal) String() string {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.text.String()
 }
 
 const token = "a token for these tests only"
 
 // A service runs for one test.
 type service struct {
-	t   testing.TB
-	db  *db.DB
-	url string
+	t        testing.TB
+	db       *db.DB
+	database string // its URL, where a test meddles with it
+	url      string
 }
 
-func start(t testing.TB) *service { return startOn(t, dbtest.New(t)) }
+func start(t testing.TB) *service {
+	t.Helper()
+	address := dbtest.URL(t)
+	d, err := db.Open(t.Context(), address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(d.Close)
+	s := startOn(t, d)
+	s.database = address
+	return s
+}
 
 func startOn(t testing.TB, d *db.DB) *service {
 	t.Helper()
@@ -49,9 +82,10 @@ func startOn(t testing.TB, d *db.DB) *service {
 	return &service{t: t, db: d, url: server.URL}
 }
 
-// A request is sent as anyone, with what is set.
+// A request is sent as anyone, with what is set. One with a session comes from
+// a page of the service itself.
 type request struct {
-	method, path, token, body, contentType string
+	method, path, token, session, body, contentType string
 
 	header map[string]string
 }
@@ -64,12 +98,28 @@ type answer struct {
 
 func (s *service) send(r request) answer {
 	s.t.Helper()
+	response := s.do(r)
+	defer response.Body.Close()
+	body, err := io.ReadAll(response.Body)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return answer{response.StatusCode, response.Header, string(body)}
+}
+
+// do sends a request and reads the head of its answer.
+func (s *service) do(r request) *http.Response {
+	s.t.Helper()
 	if r.method == "" {
 		r.method = http.MethodGet
 	}
 	asked, err := http.NewRequestWithContext(s.t.Context(), r.method, s.url+r.path, strings.NewReader(r.body))
 	if err != nil {
 		s.t.Fatal(err)
+	}
+	if r.session != "" {
+		asked.AddCookie(&http.Cookie{Name: "halfpoint", Value: r.session})
+		asked.Header.Set("Origin", s.url)
 	}
 	for name, value := range r.header {
 		asked.Header.Set(name, value)
@@ -87,12 +137,7 @@ func (s *service) send(r request) answer {
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	defer response.Body.Close()
-	body, err := io.ReadAll(response.Body)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	return answer{response.StatusCode, response.Header, string(body)}
+	return response
 }
 
 // get reads a path as the office.

@@ -5,8 +5,11 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"strings"
+	"time"
 
 	"github.com/google/uuid"
+	openapi_types "github.com/oapi-codegen/runtime/types"
 
 	"halfpoint/db"
 	"halfpoint/scoring"
@@ -24,8 +27,8 @@ func (s *server) ListContests(ctx context.Context, request ListContestsRequestOb
 	if request.Params.After != nil {
 		query.After = *request.Params.After
 	}
-	if reachOf(ctx) != everywhere {
-		query.Opened = []string{db.Published, db.Live}
+	if w := whoOf(ctx); !w.isOwner() {
+		query.Opened, query.Beside = []string{db.Published, db.Live}, w.contests()
 	}
 	query.Limit = limit + 1 // one more tells whether there is another page
 	contests, err := s.db.Contests(ctx, query)
@@ -75,6 +78,38 @@ func (s *server) see(ctx context.Context, far reach, contest uuid.UUID, heard *d
 	return c.Head, mayRead(far, Opened(c.Opened))
 }
 
+// CreateContest makes an empty contest.
+func (s *server) CreateContest(ctx context.Context, request CreateContestRequestObject) (CreateContestResponseObject, error) {
+	n := db.NewContest{
+		Name: strings.TrimSpace(clean(request.Body.Name)), Place: strings.TrimSpace(clean(request.Body.Place)),
+		Starts: dayOf(request.Body.Starts), Ends: dayOf(request.Body.Ends),
+	}
+	switch {
+	case n.Name == "":
+		return nil, complainOf("/name", "is empty")
+	case n.Starts != "" && n.Ends != "" && n.Ends < n.Starts:
+		return nil, complainOf("/ends", "is before the first day")
+	}
+	id, err := s.db.MakeContest(ctx, n, whoOf(ctx).name())
+	if err != nil {
+		return nil, err
+	}
+	c, err := s.contests.get(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	at := "/api/v1/contests/" + id.String()
+	return CreateContest201JSONResponse{Body: contestOf(c), Headers: CreateContest201ResponseHeaders{Location: &at}}, nil
+}
+
+// dayOf writes a day as YYYY-MM-DD; empty for none.
+func dayOf(day *openapi_types.Date) string {
+	if day == nil {
+		return ""
+	}
+	return day.Format(time.DateOnly)
+}
+
 // ImportBundle makes a contest of a bundle, all of it or nothing.
 func (s *server) ImportBundle(ctx context.Context, request ImportBundleRequestObject) (ImportBundleResponseObject, error) {
 	bundle, err := scoring.DecodeBundle(*request.Body)
@@ -85,7 +120,7 @@ func (s *server) ImportBundle(ctx context.Context, request ImportBundleRequestOb
 	if request.Params.Opened != nil {
 		opened = *request.Params.Opened
 	}
-	id, err := s.db.Import(ctx, bundle, db.ImportOptions{Opened: string(opened), By: officeName})
+	id, err := s.db.Import(ctx, bundle, db.ImportOptions{Opened: string(opened), By: whoOf(ctx).name()})
 	if err != nil {
 		return nil, err
 	}
@@ -96,9 +131,6 @@ func (s *server) ImportBundle(ctx context.Context, request ImportBundleRequestOb
 	at := "/api/v1/contests/" + id.String()
 	return ImportBundle201JSONResponse{Body: contestOf(c), Headers: ImportBundle201ResponseHeaders{Location: &at}}, nil
 }
-
-// officeName is who the journal says did what the office's token did.
-const officeName = "office"
 
 // ExportBundle writes a contest as it stands.
 func (s *server) ExportBundle(ctx context.Context, request ExportBundleRequestObject) (ExportBundleResponseObject, error) {

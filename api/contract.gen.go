@@ -236,33 +236,93 @@ func (e ProgrammeResultsState) Valid() bool {
 	}
 }
 
+// Defines values for Role.
+const (
+	RoleDirector Role = "director"
+	RoleJury     Role = "jury"
+	RoleOffice   Role = "office"
+	RolePilot    Role = "pilot"
+)
+
+// Valid indicates whether the value is a known member of the Role enum.
+func (e Role) Valid() bool {
+	switch e {
+	case RoleDirector:
+		return true
+	case RoleJury:
+		return true
+	case RoleOffice:
+		return true
+	case RolePilot:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for RoleHeldRole.
+const (
+	RoleHeldRoleAnnouncer RoleHeldRole = "announcer"
+	RoleHeldRoleAssistant RoleHeldRole = "assistant"
+	RoleHeldRoleChief     RoleHeldRole = "chief"
+	RoleHeldRoleDirector  RoleHeldRole = "director"
+	RoleHeldRoleJudge     RoleHeldRole = "judge"
+	RoleHeldRoleJury      RoleHeldRole = "jury"
+	RoleHeldRoleOffice    RoleHeldRole = "office"
+	RoleHeldRolePilot     RoleHeldRole = "pilot"
+)
+
+// Valid indicates whether the value is a known member of the RoleHeldRole enum.
+func (e RoleHeldRole) Valid() bool {
+	switch e {
+	case RoleHeldRoleAnnouncer:
+		return true
+	case RoleHeldRoleAssistant:
+		return true
+	case RoleHeldRoleChief:
+		return true
+	case RoleHeldRoleDirector:
+		return true
+	case RoleHeldRoleJudge:
+		return true
+	case RoleHeldRoleJury:
+		return true
+	case RoleHeldRoleOffice:
+		return true
+	case RoleHeldRolePilot:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for SetupOfficialDuty.
 const (
-	Announcer SetupOfficialDuty = "announcer"
-	Assistant SetupOfficialDuty = "assistant"
-	Chief     SetupOfficialDuty = "chief"
-	Director  SetupOfficialDuty = "director"
-	Judge     SetupOfficialDuty = "judge"
-	Jury      SetupOfficialDuty = "jury"
-	Office    SetupOfficialDuty = "office"
+	SetupOfficialDutyAnnouncer SetupOfficialDuty = "announcer"
+	SetupOfficialDutyAssistant SetupOfficialDuty = "assistant"
+	SetupOfficialDutyChief     SetupOfficialDuty = "chief"
+	SetupOfficialDutyDirector  SetupOfficialDuty = "director"
+	SetupOfficialDutyJudge     SetupOfficialDuty = "judge"
+	SetupOfficialDutyJury      SetupOfficialDuty = "jury"
+	SetupOfficialDutyOffice    SetupOfficialDuty = "office"
 )
 
 // Valid indicates whether the value is a known member of the SetupOfficialDuty enum.
 func (e SetupOfficialDuty) Valid() bool {
 	switch e {
-	case Announcer:
+	case SetupOfficialDutyAnnouncer:
 		return true
-	case Assistant:
+	case SetupOfficialDutyAssistant:
 		return true
-	case Chief:
+	case SetupOfficialDutyChief:
 		return true
-	case Director:
+	case SetupOfficialDutyDirector:
 		return true
-	case Judge:
+	case SetupOfficialDutyJudge:
 		return true
-	case Jury:
+	case SetupOfficialDutyJury:
 		return true
-	case Office:
+	case SetupOfficialDutyOffice:
 		return true
 	default:
 		return false
@@ -291,6 +351,34 @@ func (e SetupProgrammeKind) Valid() bool {
 	default:
 		return false
 	}
+}
+
+// Acceptance defines model for Acceptance.
+type Acceptance struct {
+	Account *AccountFields `json:"account,omitempty"`
+	Link    string         `json:"link"`
+}
+
+// Account defines model for Account.
+type Account struct {
+	Email string             `json:"email"`
+	ID    openapi_types.UUID `json:"id"`
+	Name  string             `json:"name"`
+
+	// Owner It owns the server
+	Owner bool `json:"owner"`
+
+	// SecondFactor A code is asked for
+	SecondFactor bool `json:"second_factor"`
+}
+
+// AccountFields defines model for AccountFields.
+type AccountFields struct {
+	Email Email  `json:"email"`
+	Name  string `json:"name"`
+
+	// Password A new one has at least 12 characters and is none that everybody tries first
+	Password Password `json:"password"`
 }
 
 // Attitude defines model for Attitude.
@@ -399,6 +487,24 @@ type CheckedSequence struct {
 	TotalK float64 `json:"total_k"`
 }
 
+// Code Six digits of the second factor; spaces are read over
+type Code = string
+
+// CodeGiven defines model for CodeGiven.
+type CodeGiven struct {
+	// Code Six digits of the second factor; spaces are read over
+	Code Code `json:"code"`
+}
+
+// CodeKey defines model for CodeKey.
+type CodeKey struct {
+	// Key To be typed into an authenticator app
+	Key string `json:"key"`
+
+	// URI The same, to be shown as a QR code
+	URI string `json:"uri"`
+}
+
 // Combine How the programmes of a category add up
 type Combine struct {
 	By CombineBy `json:"by"`
@@ -476,6 +582,9 @@ type Drawings struct {
 	Right string `json:"right"`
 }
 
+// Email defines model for Email.
+type Email = string
+
 // FigureWords The pilot's own words in place of those made from the moves
 type FigureWords = json.RawMessage
 
@@ -490,6 +599,12 @@ type Finding struct {
 
 // FindingLevel defines model for Finding.Level.
 type FindingLevel string
+
+// FirstAccount defines model for FirstAccount.
+type FirstAccount struct {
+	Account AccountFields `json:"account"`
+	Link    string        `json:"link"`
+}
 
 // FlightSheet defines model for FlightSheet.
 type FlightSheet struct {
@@ -551,6 +666,32 @@ type Health struct {
 // HealthStatus defines model for Health.Status.
 type HealthStatus string
 
+// Invitation defines model for Invitation.
+type Invitation struct {
+	Accepted *time.Time         `json:"accepted,omitempty"`
+	Expires  time.Time          `json:"expires"`
+	ID       openapi_types.UUID `json:"id"`
+	Made     time.Time          `json:"made"`
+	Note     string             `json:"note"`
+	Pilot    *Named             `json:"pilot,omitempty"`
+
+	// Role Of an account in a contest
+	Role Role `json:"role"`
+}
+
+// InvitationList defines model for InvitationList.
+type InvitationList struct {
+	Invitations []Invitation `json:"invitations"`
+}
+
+// InvitationMade defines model for InvitationMade.
+type InvitationMade struct {
+	Invitation Invitation `json:"invitation"`
+
+	// Link The secret, to be put behind /invitation#
+	Link string `json:"link"`
+}
+
 // Item defines model for Item.
 type Item struct {
 	// Call The caller's words
@@ -604,6 +745,44 @@ type Limits = json.RawMessage
 // LimitsChange defines model for LimitsChange.
 type LimitsChange = json.RawMessage
 
+// Link defines model for Link.
+type Link struct {
+	// Link The secret of a link, behind its #
+	Link string `json:"link"`
+}
+
+// Me defines model for Me.
+type Me struct {
+	Account *Account `json:"account,omitempty"`
+
+	// Confirmed The password was given within ten minutes
+	Confirmed bool `json:"confirmed"`
+
+	// Device Where a paired device asks
+	Device *openapi_types.UUID `json:"device,omitempty"`
+
+	// Expires When the session ends by itself
+	Expires time.Time  `json:"expires"`
+	Roles   []RoleHeld `json:"roles"`
+}
+
+// Member defines model for Member.
+type Member struct {
+	Account openapi_types.UUID `json:"account"`
+	Email   string             `json:"email"`
+	Given   time.Time          `json:"given"`
+	Name    string             `json:"name"`
+	Pilot   *Named             `json:"pilot,omitempty"`
+
+	// Role Of an account in a contest
+	Role Role `json:"role"`
+}
+
+// MemberList defines model for MemberList.
+type MemberList struct {
+	Members []Member `json:"members"`
+}
+
 // MethodOptions defines model for MethodOptions.
 type MethodOptions struct {
 	Discard          float64 `json:"discard"`
@@ -646,6 +825,27 @@ type Named struct {
 	Name string             `json:"name"`
 }
 
+// NewContest defines model for NewContest.
+type NewContest struct {
+	// Ends Not before it starts
+	Ends   *openapi_types.Date `json:"ends,omitempty"`
+	Name   string              `json:"name"`
+	Place  string              `json:"place"`
+	Starts *openapi_types.Date `json:"starts,omitempty"`
+}
+
+// NewInvitation defines model for NewInvitation.
+type NewInvitation struct {
+	// Note Whom it is for
+	Note *string `json:"note,omitempty"`
+
+	// Pilot A pilot of the contest; for that role alone
+	Pilot *openapi_types.UUID `json:"pilot,omitempty"`
+
+	// Role Of an account in a contest
+	Role Role `json:"role"`
+}
+
 // NumbersTable defines model for NumbersTable.
 type NumbersTable struct {
 	// Head Which state of the contest was read
@@ -653,6 +853,15 @@ type NumbersTable struct {
 
 	// Numbers How many the table has; 0 where there is none
 	Numbers int `json:"numbers"`
+}
+
+// Offer defines model for Offer.
+type Offer struct {
+	Contest Named  `json:"contest"`
+	Pilot   *Named `json:"pilot,omitempty"`
+
+	// Role Of an account in a contest
+	Role Role `json:"role"`
 }
 
 // Opened Officials only; everyone for publications; everyone for live results
@@ -669,6 +878,32 @@ type OverallStanding struct {
 	Ranked    bool       `json:"ranked"`
 	Team      *string    `json:"team,omitempty"`
 	Total     float64    `json:"total"`
+}
+
+// Password A new one has at least 12 characters and is none that everybody tries first
+type Password = string
+
+// PasswordChange defines model for PasswordChange.
+type PasswordChange struct {
+	// New A new one has at least 12 characters and is none that everybody tries first
+	New Password `json:"new"`
+
+	// Password A new one has at least 12 characters and is none that everybody tries first
+	Password Password `json:"password"`
+}
+
+// PasswordGiven defines model for PasswordGiven.
+type PasswordGiven struct {
+	// Password A new one has at least 12 characters and is none that everybody tries first
+	Password Password `json:"password"`
+}
+
+// PasswordReset defines model for PasswordReset.
+type PasswordReset struct {
+	Link string `json:"link"`
+
+	// New A new one has at least 12 characters and is none that everybody tries first
+	New Password `json:"new"`
 }
 
 // Penalty defines model for Penalty.
@@ -814,6 +1049,24 @@ type Remark struct {
 // Requirement How many figures carry a number with one of these beginnings
 type Requirement = json.RawMessage
 
+// Role Of an account in a contest
+type Role string
+
+// RoleHeld defines model for RoleHeld.
+type RoleHeld struct {
+	Contest Named `json:"contest"`
+
+	// Judge The judge whose seat a device has
+	Judge *openapi_types.UUID `json:"judge,omitempty"`
+
+	// Pilot Whom a pilot's account belongs to
+	Pilot *openapi_types.UUID `json:"pilot,omitempty"`
+	Role  RoleHeldRole        `json:"role"`
+}
+
+// RoleHeldRole defines model for RoleHeld.Role.
+type RoleHeldRole string
+
 // Rotation defines model for Rotation.
 type Rotation = json.RawMessage
 
@@ -905,6 +1158,26 @@ type SequenceState struct {
 	Revision     int             `json:"revision"`
 	SignedOff    *SignedOff      `json:"signed_off,omitempty"`
 	TotalK       float64         `json:"total_k"`
+}
+
+// Session defines model for Session.
+type Session struct {
+	// Browser As it names itself
+	Browser string             `json:"browser"`
+	Created time.Time          `json:"created"`
+	Expires time.Time          `json:"expires"`
+	ID      openapi_types.UUID `json:"id"`
+
+	// Present The one that asks
+	Present bool `json:"present"`
+
+	// Seen To the minute
+	Seen time.Time `json:"seen"`
+}
+
+// SessionList defines model for SessionList.
+type SessionList struct {
+	Sessions []Session `json:"sessions"`
 }
 
 // Setup defines model for Setup.
@@ -1111,6 +1384,16 @@ type SheetItem struct {
 	Value *float64 `json:"value,omitempty"`
 }
 
+// SignIn defines model for SignIn.
+type SignIn struct {
+	// Code Six digits of the second factor; spaces are read over
+	Code  *Code  `json:"code,omitempty"`
+	Email string `json:"email"`
+
+	// Password A new one has at least 12 characters and is none that everybody tries first
+	Password Password `json:"password"`
+}
+
 // SignedOff defines model for SignedOff.
 type SignedOff struct {
 	At     time.Time `json:"at"`
@@ -1148,6 +1431,9 @@ type Limit = int
 // ProgrammeID defines model for Programme.
 type ProgrammeID = openapi_types.UUID
 
+// SignedIn defines model for SignedIn.
+type SignedIn = Me
+
 // ImportBundleJSONBody defines parameters for ImportBundle.
 type ImportBundleJSONBody = json.RawMessage
 
@@ -1170,14 +1456,41 @@ type ImportBundleJSONRequestBody = ImportBundleJSONBody
 // PutLimitsJSONRequestBody defines body for PutLimits for application/json ContentType.
 type PutLimitsJSONRequestBody = LimitsChange
 
+// CreateContestJSONRequestBody defines body for CreateContest for application/json ContentType.
+type CreateContestJSONRequestBody = NewContest
+
+// InviteJSONRequestBody defines body for Invite for application/json ContentType.
+type InviteJSONRequestBody = NewInvitation
+
 // ChangeSetupJSONRequestBody defines body for ChangeSetup for application/json ContentType.
 type ChangeSetupJSONRequestBody = SetupChange
+
+// MakeFirstAccountJSONRequestBody defines body for MakeFirstAccount for application/json ContentType.
+type MakeFirstAccountJSONRequestBody = FirstAccount
 
 // PutFlightSequenceJSONRequestBody defines body for PutFlightSequence for application/json ContentType.
 type PutFlightSequenceJSONRequestBody = SequenceChange
 
 // SignOffFlightSequenceJSONRequestBody defines body for SignOffFlightSequence for application/json ContentType.
 type SignOffFlightSequenceJSONRequestBody = SequenceSignOff
+
+// AcceptInvitationJSONRequestBody defines body for AcceptInvitation for application/json ContentType.
+type AcceptInvitationJSONRequestBody = Acceptance
+
+// ReadOfferJSONRequestBody defines body for ReadOffer for application/json ContentType.
+type ReadOfferJSONRequestBody = Link
+
+// ConfirmPasswordJSONRequestBody defines body for ConfirmPassword for application/json ContentType.
+type ConfirmPasswordJSONRequestBody = PasswordGiven
+
+// ChangePasswordJSONRequestBody defines body for ChangePassword for application/json ContentType.
+type ChangePasswordJSONRequestBody = PasswordChange
+
+// ConfirmSecondFactorJSONRequestBody defines body for ConfirmSecondFactor for application/json ContentType.
+type ConfirmSecondFactorJSONRequestBody = CodeGiven
+
+// ResetPasswordJSONRequestBody defines body for ResetPassword for application/json ContentType.
+type ResetPasswordJSONRequestBody = PasswordReset
 
 // PutProgrammeSequenceJSONRequestBody defines body for PutProgrammeSequence for application/json ContentType.
 type PutProgrammeSequenceJSONRequestBody = SequenceChange
@@ -1190,6 +1503,12 @@ type SignOffProgrammeSequenceJSONRequestBody = SequenceSignOff
 
 // CheckSequenceJSONRequestBody defines body for CheckSequence for application/json ContentType.
 type CheckSequenceJSONRequestBody = SequenceQuestion
+
+// SignInJSONRequestBody defines body for SignIn for application/json ContentType.
+type SignInJSONRequestBody = SignIn
+
+// SignInByLinkJSONRequestBody defines body for SignInByLink for application/json ContentType.
+type SignInByLinkJSONRequestBody = Link
 
 // ServerInterface represents all server handlers.
 type ServerInterface interface {
@@ -1208,6 +1527,9 @@ type ServerInterface interface {
 	// ListContests The contests that may be seen, the latest first
 	// (GET /api/v1/contests)
 	ListContests(c *gin.Context, params ListContestsParams)
+	// CreateContest Make an empty contest, closed to everyone but its officials
+	// (POST /api/v1/contests)
+	CreateContest(c *gin.Context)
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(c *gin.Context, contestID ContestID)
@@ -1217,6 +1539,21 @@ type ServerInterface interface {
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(c *gin.Context, contestID ContestID)
+	// ListInvitations The invitations to a contest that were not withdrawn, the latest first
+	// (GET /api/v1/contests/{contest}/invitations)
+	ListInvitations(c *gin.Context, contestID ContestID)
+	// Invite Make a link that gives a role in the contest, once
+	// (POST /api/v1/contests/{contest}/invitations)
+	Invite(c *gin.Context, contestID ContestID)
+	// WithdrawInvitation Withdraw an invitation that was not accepted
+	// (DELETE /api/v1/contests/{contest}/invitations/{invitation})
+	WithdrawInvitation(c *gin.Context, contestID ContestID, invitation openapi_types.UUID)
+	// ListMembers Which account has which role in a contest
+	// (GET /api/v1/contests/{contest}/members)
+	ListMembers(c *gin.Context, contestID ContestID)
+	// RemoveMember Take a role in the contest from an account
+	// (DELETE /api/v1/contests/{contest}/members/{account}/{role})
+	RemoveMember(c *gin.Context, contestID ContestID, account openapi_types.UUID, role Role)
 	// GetNumbers The organiser's table of catalogue numbers and their K
 	// (GET /api/v1/contests/{contest}/numbers)
 	GetNumbers(c *gin.Context, contestID ContestID)
@@ -1229,6 +1566,9 @@ type ServerInterface interface {
 	// ChangeSetup Change rows of the set-up, all of them or none
 	// (PATCH /api/v1/contests/{contest}/setup)
 	ChangeSetup(c *gin.Context, contestID ContestID)
+	// MakeFirstAccount Make the first account, which owns the server
+	// (POST /api/v1/first)
+	MakeFirstAccount(c *gin.Context)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(c *gin.Context, flightID FlightID)
@@ -1244,6 +1584,39 @@ type ServerInterface interface {
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
+	// AcceptInvitation Accept an invitation, as who is signed in or with a new account
+	// (POST /api/v1/invitations/acceptance)
+	AcceptInvitation(c *gin.Context)
+	// ReadOffer What an invitation's link offers
+	// (POST /api/v1/invitations/offer)
+	ReadOffer(c *gin.Context)
+	// GetMe Who is signed in, and with which roles
+	// (GET /api/v1/me)
+	GetMe(c *gin.Context)
+	// ConfirmPassword Give the password again, which is good for ten minutes
+	// (POST /api/v1/me/confirmation)
+	ConfirmPassword(c *gin.Context)
+	// ChangePassword Change the password, and sign out everywhere else
+	// (PUT /api/v1/me/password)
+	ChangePassword(c *gin.Context)
+	// RemoveSecondFactor Remove the second factor
+	// (DELETE /api/v1/me/second-factor)
+	RemoveSecondFactor(c *gin.Context)
+	// PrepareSecondFactor Begin to set up a second factor
+	// (POST /api/v1/me/second-factor)
+	PrepareSecondFactor(c *gin.Context)
+	// ConfirmSecondFactor Confirm the second factor by its first code
+	// (PUT /api/v1/me/second-factor)
+	ConfirmSecondFactor(c *gin.Context)
+	// ListSessions Where the account is signed in
+	// (GET /api/v1/me/sessions)
+	ListSessions(c *gin.Context)
+	// WithdrawSession End one of the account's sessions
+	// (DELETE /api/v1/me/sessions/{session})
+	WithdrawSession(c *gin.Context, session openapi_types.UUID)
+	// ResetPassword Choose a new password by a link that is good once
+	// (POST /api/v1/password)
+	ResetPassword(c *gin.Context)
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(c *gin.Context, programmeID ProgrammeID)
@@ -1268,6 +1641,15 @@ type ServerInterface interface {
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(c *gin.Context)
+	// SignOut Sign out
+	// (DELETE /api/v1/session)
+	SignOut(c *gin.Context)
+	// SignIn Sign in
+	// (POST /api/v1/sessions)
+	SignIn(c *gin.Context)
+	// SignInByLink Sign in by a link that is good once
+	// (POST /api/v1/sessions/by-link)
+	SignInByLink(c *gin.Context)
 	// GetHealth The process answers
 	// (GET /healthz)
 	GetHealth(c *gin.Context)
@@ -1422,6 +1804,19 @@ func (siw *ServerInterfaceWrapper) ListContests(c *gin.Context) {
 	siw.Handler.ListContests(c, params)
 }
 
+// CreateContest operation middleware
+func (siw *ServerInterfaceWrapper) CreateContest(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.CreateContest(c)
+}
+
 // GetContest operation middleware
 func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
 
@@ -1495,6 +1890,158 @@ func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
 	}
 
 	siw.Handler.StreamEvents(c, contestID)
+}
+
+// ListInvitations operation middleware
+func (siw *ServerInterfaceWrapper) ListInvitations(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListInvitations(c, contestID)
+}
+
+// Invite operation middleware
+func (siw *ServerInterfaceWrapper) Invite(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.Invite(c, contestID)
+}
+
+// WithdrawInvitation operation middleware
+func (siw *ServerInterfaceWrapper) WithdrawInvitation(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "invitation" -------------
+	var invitation openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "invitation", c.Param("invitation"), &invitation, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter invitation: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.WithdrawInvitation(c, contestID, invitation)
+}
+
+// ListMembers operation middleware
+func (siw *ServerInterfaceWrapper) ListMembers(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListMembers(c, contestID)
+}
+
+// RemoveMember operation middleware
+func (siw *ServerInterfaceWrapper) RemoveMember(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "account" -------------
+	var account openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "account", c.Param("account"), &account, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter account: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "role" -------------
+	var role Role
+
+	err = runtime.BindStyledParameterWithOptions("simple", "role", c.Param("role"), &role, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter role: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.RemoveMember(c, contestID, account, role)
 }
 
 // GetNumbers operation middleware
@@ -1595,6 +2142,19 @@ func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
 	}
 
 	siw.Handler.ChangeSetup(c, contestID)
+}
+
+// MakeFirstAccount operation middleware
+func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.MakeFirstAccount(c)
 }
 
 // GetFlightResult operation middleware
@@ -1729,6 +2289,161 @@ func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
 	}
 
 	siw.Handler.GetJudgeSheet(c, flightID, judge)
+}
+
+// AcceptInvitation operation middleware
+func (siw *ServerInterfaceWrapper) AcceptInvitation(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.AcceptInvitation(c)
+}
+
+// ReadOffer operation middleware
+func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ReadOffer(c)
+}
+
+// GetMe operation middleware
+func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetMe(c)
+}
+
+// ConfirmPassword operation middleware
+func (siw *ServerInterfaceWrapper) ConfirmPassword(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ConfirmPassword(c)
+}
+
+// ChangePassword operation middleware
+func (siw *ServerInterfaceWrapper) ChangePassword(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ChangePassword(c)
+}
+
+// RemoveSecondFactor operation middleware
+func (siw *ServerInterfaceWrapper) RemoveSecondFactor(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.RemoveSecondFactor(c)
+}
+
+// PrepareSecondFactor operation middleware
+func (siw *ServerInterfaceWrapper) PrepareSecondFactor(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PrepareSecondFactor(c)
+}
+
+// ConfirmSecondFactor operation middleware
+func (siw *ServerInterfaceWrapper) ConfirmSecondFactor(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ConfirmSecondFactor(c)
+}
+
+// ListSessions operation middleware
+func (siw *ServerInterfaceWrapper) ListSessions(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListSessions(c)
+}
+
+// WithdrawSession operation middleware
+func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "session" -------------
+	var session openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", c.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter session: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.WithdrawSession(c, session)
+}
+
+// ResetPassword operation middleware
+func (siw *ServerInterfaceWrapper) ResetPassword(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ResetPassword(c)
 }
 
 // GetProgramme operation middleware
@@ -1919,6 +2634,45 @@ func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
 	siw.Handler.CheckSequence(c)
 }
 
+// SignOut operation middleware
+func (siw *ServerInterfaceWrapper) SignOut(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SignOut(c)
+}
+
+// SignIn operation middleware
+func (siw *ServerInterfaceWrapper) SignIn(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SignIn(c)
+}
+
+// SignInByLink operation middleware
+func (siw *ServerInterfaceWrapper) SignInByLink(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SignInByLink(c)
+}
+
 // GetHealth operation middleware
 func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
 
@@ -1973,6 +2727,7 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	}
 
 	router.GET(options.BaseURL+"/api/v1/contests", wrapper.ListContests)
+	router.POST(options.BaseURL+"/api/v1/contests", wrapper.CreateContest)
 	router.POST(options.BaseURL+"/api/v1/bundles", wrapper.ImportBundle)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest", wrapper.GetContest)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.GetSetup)
@@ -1997,11 +2752,40 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.GetFlightSequence)
 	router.PUT(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.PutFlightSequence)
 	router.POST(options.BaseURL+"/api/v1/flights/:flight/sequence/sign-off", wrapper.SignOffFlightSequence)
+	router.POST(options.BaseURL+"/api/v1/first", wrapper.MakeFirstAccount)
+	router.POST(options.BaseURL+"/api/v1/sessions", wrapper.SignIn)
+	router.POST(options.BaseURL+"/api/v1/sessions/by-link", wrapper.SignInByLink)
+	router.DELETE(options.BaseURL+"/api/v1/session", wrapper.SignOut)
+	router.GET(options.BaseURL+"/api/v1/me", wrapper.GetMe)
+	router.GET(options.BaseURL+"/api/v1/me/sessions", wrapper.ListSessions)
+	router.DELETE(options.BaseURL+"/api/v1/me/sessions/:session", wrapper.WithdrawSession)
+	router.POST(options.BaseURL+"/api/v1/me/confirmation", wrapper.ConfirmPassword)
+	router.PUT(options.BaseURL+"/api/v1/me/password", wrapper.ChangePassword)
+	router.POST(options.BaseURL+"/api/v1/password", wrapper.ResetPassword)
+	router.DELETE(options.BaseURL+"/api/v1/me/second-factor", wrapper.RemoveSecondFactor)
+	router.POST(options.BaseURL+"/api/v1/me/second-factor", wrapper.PrepareSecondFactor)
+	router.PUT(options.BaseURL+"/api/v1/me/second-factor", wrapper.ConfirmSecondFactor)
+	router.POST(options.BaseURL+"/api/v1/invitations/offer", wrapper.ReadOffer)
+	router.POST(options.BaseURL+"/api/v1/invitations/acceptance", wrapper.AcceptInvitation)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/invitations", wrapper.ListInvitations)
+	router.POST(options.BaseURL+"/api/v1/contests/:contest/invitations", wrapper.Invite)
+	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/invitations/:invitation", wrapper.WithdrawInvitation)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/members", wrapper.ListMembers)
+	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/members/:account/:role", wrapper.RemoveMember)
 	router.GET(options.BaseURL+"/healthz", wrapper.GetHealth)
 	router.GET(options.BaseURL+"/readyz", wrapper.GetReadiness)
 }
 
 type ProblemApplicationProblemPlusJSONResponse Problem
+
+type SignedInResponseHeaders struct {
+	SetCookie *string
+}
+type SignedInJSONResponse struct {
+	Body Me
+
+	Headers SignedInResponseHeaders
+}
 
 type ImportBundleRequestObject struct {
 	Params ImportBundleParams
@@ -2210,6 +2994,55 @@ func (response ListContestsdefaultApplicationProblemPlusJSONResponse) VisitListC
 	return err
 }
 
+type CreateContestRequestObject struct {
+	Body *CreateContestJSONRequestBody
+}
+
+type CreateContestResponseObject interface {
+	VisitCreateContestResponse(w http.ResponseWriter) error
+}
+
+type CreateContest201ResponseHeaders struct {
+	Location *string
+}
+
+type CreateContest201JSONResponse struct {
+	Body    Contest
+	Headers CreateContest201ResponseHeaders
+}
+
+func (response CreateContest201JSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.Location != nil {
+		w.Header().Set("Location", fmt.Sprint(*response.Headers.Location))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CreateContestdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CreateContestdefaultApplicationProblemPlusJSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetContestRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -2345,6 +3178,193 @@ type StreamEventsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response StreamEventsdefaultApplicationProblemPlusJSONResponse) VisitStreamEventsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListInvitationsRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListInvitationsResponseObject interface {
+	VisitListInvitationsResponse(w http.ResponseWriter) error
+}
+
+type ListInvitations200JSONResponse InvitationList
+
+func (response ListInvitations200JSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListInvitationsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListInvitationsdefaultApplicationProblemPlusJSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type InviteRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      *InviteJSONRequestBody
+}
+
+type InviteResponseObject interface {
+	VisitInviteResponse(w http.ResponseWriter) error
+}
+
+type Invite201JSONResponse InvitationMade
+
+func (response Invite201JSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type InvitedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response InvitedefaultApplicationProblemPlusJSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WithdrawInvitationRequestObject struct {
+	ContestID  ContestID          `json:"contest"`
+	Invitation openapi_types.UUID `json:"invitation"`
+}
+
+type WithdrawInvitationResponseObject interface {
+	VisitWithdrawInvitationResponse(w http.ResponseWriter) error
+}
+
+type WithdrawInvitation204Response struct {
+}
+
+func (response WithdrawInvitation204Response) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type WithdrawInvitationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WithdrawInvitationdefaultApplicationProblemPlusJSONResponse) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListMembersRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListMembersResponseObject interface {
+	VisitListMembersResponse(w http.ResponseWriter) error
+}
+
+type ListMembers200JSONResponse MemberList
+
+func (response ListMembers200JSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListMembersdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListMembersdefaultApplicationProblemPlusJSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type RemoveMemberRequestObject struct {
+	ContestID ContestID          `json:"contest"`
+	Account   openapi_types.UUID `json:"account"`
+	Role      Role               `json:"role"`
+}
+
+type RemoveMemberResponseObject interface {
+	VisitRemoveMemberResponse(w http.ResponseWriter) error
+}
+
+type RemoveMember204Response struct {
+}
+
+func (response RemoveMember204Response) VisitRemoveMemberResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type RemoveMemberdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response RemoveMemberdefaultApplicationProblemPlusJSONResponse) VisitRemoveMemberResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -2520,6 +3540,48 @@ func (response ChangeSetupdefaultApplicationProblemPlusJSONResponse) VisitChange
 	return err
 }
 
+type MakeFirstAccountRequestObject struct {
+	Body *MakeFirstAccountJSONRequestBody
+}
+
+type MakeFirstAccountResponseObject interface {
+	VisitMakeFirstAccountResponse(w http.ResponseWriter) error
+}
+
+type MakeFirstAccount201JSONResponse struct{ SignedInJSONResponse }
+
+func (response MakeFirstAccount201JSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MakeFirstAccountdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response MakeFirstAccountdefaultApplicationProblemPlusJSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetFlightResultRequestObject struct {
 	FlightID FlightID `json:"flight"`
 }
@@ -2661,23 +3723,6 @@ func (response SignOffFlightSequence200JSONResponse) VisitSignOffFlightSequenceR
 	return err
 }
 
-type SignOffFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
-	Body       Problem
-	StatusCode int
-}
-
-func (response SignOffFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error {
-
-	var buf bytes.Buffer
-	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
-		return err
-	}
-	w.Header().Set("Content-Type", "application/problem+json")
-	w.WriteHeader(response.StatusCode)
-	_, err := buf.WriteTo(w)
-	return err
-}
-
 type GetJudgeSheetRequestObject struct {
 	FlightID FlightID           `json:"flight"`
 	Judge    openapi_types.UUID `json:"judge"`
@@ -2707,6 +3752,398 @@ type GetJudgeSheetdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetJudgeSheetdefaultApplicationProblemPlusJSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AcceptInvitationRequestObject struct {
+	Body *AcceptInvitationJSONRequestBody
+}
+
+type AcceptInvitationResponseObject interface {
+	VisitAcceptInvitationResponse(w http.ResponseWriter) error
+}
+
+type AcceptInvitation201JSONResponse struct{ SignedInJSONResponse }
+
+func (response AcceptInvitation201JSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AcceptInvitationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response AcceptInvitationdefaultApplicationProblemPlusJSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadOfferRequestObject struct {
+	Body *ReadOfferJSONRequestBody
+}
+
+type ReadOfferResponseObject interface {
+	VisitReadOfferResponse(w http.ResponseWriter) error
+}
+
+type ReadOffer200JSONResponse Offer
+
+func (response ReadOffer200JSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadOfferdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetMeRequestObject struct {
+}
+
+type GetMeResponseObject interface {
+	VisitGetMeResponse(w http.ResponseWriter) error
+}
+
+type GetMe200JSONResponse Me
+
+func (response GetMe200JSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetMedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetMedefaultApplicationProblemPlusJSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ConfirmPasswordRequestObject struct {
+	Body *ConfirmPasswordJSONRequestBody
+}
+
+type ConfirmPasswordResponseObject interface {
+	VisitConfirmPasswordResponse(w http.ResponseWriter) error
+}
+
+type ConfirmPassword204Response struct {
+}
+
+func (response ConfirmPassword204Response) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type ConfirmPassworddefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ConfirmPassworddefaultApplicationProblemPlusJSONResponse) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangePasswordRequestObject struct {
+	Body *ChangePasswordJSONRequestBody
+}
+
+type ChangePasswordResponseObject interface {
+	VisitChangePasswordResponse(w http.ResponseWriter) error
+}
+
+type ChangePassword204Response struct {
+}
+
+func (response ChangePassword204Response) VisitChangePasswordResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type ChangePassworddefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ChangePassworddefaultApplicationProblemPlusJSONResponse) VisitChangePasswordResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type RemoveSecondFactorRequestObject struct {
+}
+
+type RemoveSecondFactorResponseObject interface {
+	VisitRemoveSecondFactorResponse(w http.ResponseWriter) error
+}
+
+type RemoveSecondFactor204Response struct {
+}
+
+func (response RemoveSecondFactor204Response) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type RemoveSecondFactordefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response RemoveSecondFactordefaultApplicationProblemPlusJSONResponse) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PrepareSecondFactorRequestObject struct {
+}
+
+type PrepareSecondFactorResponseObject interface {
+	VisitPrepareSecondFactorResponse(w http.ResponseWriter) error
+}
+
+type PrepareSecondFactor200JSONResponse CodeKey
+
+func (response PrepareSecondFactor200JSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PrepareSecondFactordefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PrepareSecondFactordefaultApplicationProblemPlusJSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ConfirmSecondFactorRequestObject struct {
+	Body *ConfirmSecondFactorJSONRequestBody
+}
+
+type ConfirmSecondFactorResponseObject interface {
+	VisitConfirmSecondFactorResponse(w http.ResponseWriter) error
+}
+
+type ConfirmSecondFactor204Response struct {
+}
+
+func (response ConfirmSecondFactor204Response) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsRequestObject struct {
+}
+
+type ListSessionsResponseObject interface {
+	VisitListSessionsResponse(w http.ResponseWriter) error
+}
+
+type ListSessions200JSONResponse SessionList
+
+func (response ListSessions200JSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WithdrawSessionRequestObject struct {
+	Session openapi_types.UUID `json:"session"`
+}
+
+type WithdrawSessionResponseObject interface {
+	VisitWithdrawSessionResponse(w http.ResponseWriter) error
+}
+
+type WithdrawSession204Response struct {
+}
+
+func (response WithdrawSession204Response) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type WithdrawSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WithdrawSessiondefaultApplicationProblemPlusJSONResponse) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ResetPasswordRequestObject struct {
+	Body *ResetPasswordJSONRequestBody
+}
+
+type ResetPasswordResponseObject interface {
+	VisitResetPasswordResponse(w http.ResponseWriter) error
+}
+
+type ResetPassword204Response struct {
+}
+
+func (response ResetPassword204Response) VisitResetPasswordResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type ResetPassworddefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ResetPassworddefaultApplicationProblemPlusJSONResponse) VisitResetPasswordResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -3033,6 +4470,130 @@ func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitChec
 	return err
 }
 
+type SignOutRequestObject struct {
+}
+
+type SignOutResponseObject interface {
+	VisitSignOutResponse(w http.ResponseWriter) error
+}
+
+type SignOut204ResponseHeaders struct {
+	SetCookie *string
+}
+
+type SignOut204Response struct {
+	Headers SignOut204ResponseHeaders
+}
+
+func (response SignOut204Response) VisitSignOutResponse(w http.ResponseWriter) error {
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(204)
+	return nil
+}
+
+type SignOutdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignOutdefaultApplicationProblemPlusJSONResponse) VisitSignOutResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignInRequestObject struct {
+	Body *SignInJSONRequestBody
+}
+
+type SignInResponseObject interface {
+	VisitSignInResponse(w http.ResponseWriter) error
+}
+
+type SignIn201JSONResponse struct{ SignedInJSONResponse }
+
+func (response SignIn201JSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignIndefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignInByLinkRequestObject struct {
+	Body *SignInByLinkJSONRequestBody
+}
+
+type SignInByLinkResponseObject interface {
+	VisitSignInByLinkResponse(w http.ResponseWriter) error
+}
+
+type SignInByLink201JSONResponse struct{ SignedInJSONResponse }
+
+func (response SignInByLink201JSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignInByLinkdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignInByLinkdefaultApplicationProblemPlusJSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetHealthRequestObject struct {
 }
 
@@ -3109,6 +4670,9 @@ type StrictServerInterface interface {
 	// ListContests The contests that may be seen, the latest first
 	// (GET /api/v1/contests)
 	ListContests(ctx context.Context, request ListContestsRequestObject) (ListContestsResponseObject, error)
+	// CreateContest Make an empty contest, closed to everyone but its officials
+	// (POST /api/v1/contests)
+	CreateContest(ctx context.Context, request CreateContestRequestObject) (CreateContestResponseObject, error)
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(ctx context.Context, request GetContestRequestObject) (GetContestResponseObject, error)
@@ -3118,6 +4682,21 @@ type StrictServerInterface interface {
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(ctx context.Context, request StreamEventsRequestObject) (StreamEventsResponseObject, error)
+	// ListInvitations The invitations to a contest that were not withdrawn, the latest first
+	// (GET /api/v1/contests/{contest}/invitations)
+	ListInvitations(ctx context.Context, request ListInvitationsRequestObject) (ListInvitationsResponseObject, error)
+	// Invite Make a link that gives a role in the contest, once
+	// (POST /api/v1/contests/{contest}/invitations)
+	Invite(ctx context.Context, request InviteRequestObject) (InviteResponseObject, error)
+	// WithdrawInvitation Withdraw an invitation that was not accepted
+	// (DELETE /api/v1/contests/{contest}/invitations/{invitation})
+	WithdrawInvitation(ctx context.Context, request WithdrawInvitationRequestObject) (WithdrawInvitationResponseObject, error)
+	// ListMembers Which account has which role in a contest
+	// (GET /api/v1/contests/{contest}/members)
+	ListMembers(ctx context.Context, request ListMembersRequestObject) (ListMembersResponseObject, error)
+	// RemoveMember Take a role in the contest from an account
+	// (DELETE /api/v1/contests/{contest}/members/{account}/{role})
+	RemoveMember(ctx context.Context, request RemoveMemberRequestObject) (RemoveMemberResponseObject, error)
 	// GetNumbers The organiser's table of catalogue numbers and their K
 	// (GET /api/v1/contests/{contest}/numbers)
 	GetNumbers(ctx context.Context, request GetNumbersRequestObject) (GetNumbersResponseObject, error)
@@ -3130,6 +4709,9 @@ type StrictServerInterface interface {
 	// ChangeSetup Change rows of the set-up, all of them or none
 	// (PATCH /api/v1/contests/{contest}/setup)
 	ChangeSetup(ctx context.Context, request ChangeSetupRequestObject) (ChangeSetupResponseObject, error)
+	// MakeFirstAccount Make the first account, which owns the server
+	// (POST /api/v1/first)
+	MakeFirstAccount(ctx context.Context, request MakeFirstAccountRequestObject) (MakeFirstAccountResponseObject, error)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error)
@@ -3145,6 +4727,39 @@ type StrictServerInterface interface {
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequestObject) (GetJudgeSheetResponseObject, error)
+	// AcceptInvitation Accept an invitation, as who is signed in or with a new account
+	// (POST /api/v1/invitations/acceptance)
+	AcceptInvitation(ctx context.Context, request AcceptInvitationRequestObject) (AcceptInvitationResponseObject, error)
+	// ReadOffer What an invitation's link offers
+	// (POST /api/v1/invitations/offer)
+	ReadOffer(ctx context.Context, request ReadOfferRequestObject) (ReadOfferResponseObject, error)
+	// GetMe Who is signed in, and with which roles
+	// (GET /api/v1/me)
+	GetMe(ctx context.Context, request GetMeRequestObject) (GetMeResponseObject, error)
+	// ConfirmPassword Give the password again, which is good for ten minutes
+	// (POST /api/v1/me/confirmation)
+	ConfirmPassword(ctx context.Context, request ConfirmPasswordRequestObject) (ConfirmPasswordResponseObject, error)
+	// ChangePassword Change the password, and sign out everywhere else
+	// (PUT /api/v1/me/password)
+	ChangePassword(ctx context.Context, request ChangePasswordRequestObject) (ChangePasswordResponseObject, error)
+	// RemoveSecondFactor Remove the second factor
+	// (DELETE /api/v1/me/second-factor)
+	RemoveSecondFactor(ctx context.Context, request RemoveSecondFactorRequestObject) (RemoveSecondFactorResponseObject, error)
+	// PrepareSecondFactor Begin to set up a second factor
+	// (POST /api/v1/me/second-factor)
+	PrepareSecondFactor(ctx context.Context, request PrepareSecondFactorRequestObject) (PrepareSecondFactorResponseObject, error)
+	// ConfirmSecondFactor Confirm the second factor by its first code
+	// (PUT /api/v1/me/second-factor)
+	ConfirmSecondFactor(ctx context.Context, request ConfirmSecondFactorRequestObject) (ConfirmSecondFactorResponseObject, error)
+	// ListSessions Where the account is signed in
+	// (GET /api/v1/me/sessions)
+	ListSessions(ctx context.Context, request ListSessionsRequestObject) (ListSessionsResponseObject, error)
+	// WithdrawSession End one of the account's sessions
+	// (DELETE /api/v1/me/sessions/{session})
+	WithdrawSession(ctx context.Context, request WithdrawSessionRequestObject) (WithdrawSessionResponseObject, error)
+	// ResetPassword Choose a new password by a link that is good once
+	// (POST /api/v1/password)
+	ResetPassword(ctx context.Context, request ResetPasswordRequestObject) (ResetPasswordResponseObject, error)
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(ctx context.Context, request GetProgrammeRequestObject) (GetProgrammeResponseObject, error)
@@ -3169,6 +4784,15 @@ type StrictServerInterface interface {
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
+	// SignOut Sign out
+	// (DELETE /api/v1/session)
+	SignOut(ctx context.Context, request SignOutRequestObject) (SignOutResponseObject, error)
+	// SignIn Sign in
+	// (POST /api/v1/sessions)
+	SignIn(ctx context.Context, request SignInRequestObject) (SignInResponseObject, error)
+	// SignInByLink Sign in by a link that is good once
+	// (POST /api/v1/sessions/by-link)
+	SignInByLink(ctx context.Context, request SignInByLinkRequestObject) (SignInByLinkResponseObject, error)
 	// GetHealth The process answers
 	// (GET /healthz)
 	GetHealth(ctx context.Context, request GetHealthRequestObject) (GetHealthResponseObject, error)
@@ -3400,6 +5024,48 @@ func (sh *strictHandler) ListContests(ctx *gin.Context, params ListContestsParam
 	}
 }
 
+// CreateContest operation middleware
+func (sh *strictHandler) CreateContest(ctx *gin.Context) {
+	var request CreateContestRequestObject
+
+	var body CreateContestJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CreateContest(ctx, request.(CreateContestRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CreateContest")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(CreateContestResponseObject); ok {
+		if err := validResponse.VisitCreateContestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetContest operation middleware
 func (sh *strictHandler) GetContest(ctx *gin.Context, contestID ContestID) {
 	var request GetContestRequestObject
@@ -3471,6 +5137,157 @@ func (sh *strictHandler) StreamEvents(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(StreamEventsResponseObject); ok {
 		if err := validResponse.VisitStreamEventsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListInvitations operation middleware
+func (sh *strictHandler) ListInvitations(ctx *gin.Context, contestID ContestID) {
+	var request ListInvitationsRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListInvitations(ctx, request.(ListInvitationsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListInvitations")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListInvitationsResponseObject); ok {
+		if err := validResponse.VisitListInvitationsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// Invite operation middleware
+func (sh *strictHandler) Invite(ctx *gin.Context, contestID ContestID) {
+	var request InviteRequestObject
+
+	request.ContestID = contestID
+
+	var body InviteJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.Invite(ctx, request.(InviteRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "Invite")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(InviteResponseObject); ok {
+		if err := validResponse.VisitInviteResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// WithdrawInvitation operation middleware
+func (sh *strictHandler) WithdrawInvitation(ctx *gin.Context, contestID ContestID, invitation openapi_types.UUID) {
+	var request WithdrawInvitationRequestObject
+
+	request.ContestID = contestID
+	request.Invitation = invitation
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WithdrawInvitation(ctx, request.(WithdrawInvitationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WithdrawInvitation")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(WithdrawInvitationResponseObject); ok {
+		if err := validResponse.VisitWithdrawInvitationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListMembers operation middleware
+func (sh *strictHandler) ListMembers(ctx *gin.Context, contestID ContestID) {
+	var request ListMembersRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListMembers(ctx, request.(ListMembersRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListMembers")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListMembersResponseObject); ok {
+		if err := validResponse.VisitListMembersResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// RemoveMember operation middleware
+func (sh *strictHandler) RemoveMember(ctx *gin.Context, contestID ContestID, account openapi_types.UUID, role Role) {
+	var request RemoveMemberRequestObject
+
+	request.ContestID = contestID
+	request.Account = account
+	request.Role = role
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.RemoveMember(ctx, request.(RemoveMemberRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "RemoveMember")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(RemoveMemberResponseObject); ok {
+		if err := validResponse.VisitRemoveMemberResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -3595,6 +5412,48 @@ func (sh *strictHandler) ChangeSetup(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(ChangeSetupResponseObject); ok {
 		if err := validResponse.VisitChangeSetupResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// MakeFirstAccount operation middleware
+func (sh *strictHandler) MakeFirstAccount(ctx *gin.Context) {
+	var request MakeFirstAccountRequestObject
+
+	var body MakeFirstAccountJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.MakeFirstAccount(ctx, request.(MakeFirstAccountRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "MakeFirstAccount")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(MakeFirstAccountResponseObject); ok {
+		if err := validResponse.VisitMakeFirstAccountResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -3762,6 +5621,380 @@ func (sh *strictHandler) GetJudgeSheet(ctx *gin.Context, flightID FlightID, judg
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetJudgeSheetResponseObject); ok {
 		if err := validResponse.VisitGetJudgeSheetResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// AcceptInvitation operation middleware
+func (sh *strictHandler) AcceptInvitation(ctx *gin.Context) {
+	var request AcceptInvitationRequestObject
+
+	var body AcceptInvitationJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.AcceptInvitation(ctx, request.(AcceptInvitationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "AcceptInvitation")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(AcceptInvitationResponseObject); ok {
+		if err := validResponse.VisitAcceptInvitationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ReadOffer operation middleware
+func (sh *strictHandler) ReadOffer(ctx *gin.Context) {
+	var request ReadOfferRequestObject
+
+	var body ReadOfferJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReadOffer(ctx, request.(ReadOfferRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReadOffer")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ReadOfferResponseObject); ok {
+		if err := validResponse.VisitReadOfferResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetMe operation middleware
+func (sh *strictHandler) GetMe(ctx *gin.Context) {
+	var request GetMeRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetMe(ctx, request.(GetMeRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetMe")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetMeResponseObject); ok {
+		if err := validResponse.VisitGetMeResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ConfirmPassword operation middleware
+func (sh *strictHandler) ConfirmPassword(ctx *gin.Context) {
+	var request ConfirmPasswordRequestObject
+
+	var body ConfirmPasswordJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ConfirmPassword(ctx, request.(ConfirmPasswordRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ConfirmPassword")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ConfirmPasswordResponseObject); ok {
+		if err := validResponse.VisitConfirmPasswordResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ChangePassword operation middleware
+func (sh *strictHandler) ChangePassword(ctx *gin.Context) {
+	var request ChangePasswordRequestObject
+
+	var body ChangePasswordJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ChangePassword(ctx, request.(ChangePasswordRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ChangePassword")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ChangePasswordResponseObject); ok {
+		if err := validResponse.VisitChangePasswordResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// RemoveSecondFactor operation middleware
+func (sh *strictHandler) RemoveSecondFactor(ctx *gin.Context) {
+	var request RemoveSecondFactorRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.RemoveSecondFactor(ctx, request.(RemoveSecondFactorRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "RemoveSecondFactor")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(RemoveSecondFactorResponseObject); ok {
+		if err := validResponse.VisitRemoveSecondFactorResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PrepareSecondFactor operation middleware
+func (sh *strictHandler) PrepareSecondFactor(ctx *gin.Context) {
+	var request PrepareSecondFactorRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PrepareSecondFactor(ctx, request.(PrepareSecondFactorRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PrepareSecondFactor")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PrepareSecondFactorResponseObject); ok {
+		if err := validResponse.VisitPrepareSecondFactorResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ConfirmSecondFactor operation middleware
+func (sh *strictHandler) ConfirmSecondFactor(ctx *gin.Context) {
+	var request ConfirmSecondFactorRequestObject
+
+	var body ConfirmSecondFactorJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ConfirmSecondFactor(ctx, request.(ConfirmSecondFactorRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ConfirmSecondFactor")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ConfirmSecondFactorResponseObject); ok {
+		if err := validResponse.VisitConfirmSecondFactorResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListSessions operation middleware
+func (sh *strictHandler) ListSessions(ctx *gin.Context) {
+	var request ListSessionsRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListSessions(ctx, request.(ListSessionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListSessions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListSessionsResponseObject); ok {
+		if err := validResponse.VisitListSessionsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// WithdrawSession operation middleware
+func (sh *strictHandler) WithdrawSession(ctx *gin.Context, session openapi_types.UUID) {
+	var request WithdrawSessionRequestObject
+
+	request.Session = session
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WithdrawSession(ctx, request.(WithdrawSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WithdrawSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(WithdrawSessionResponseObject); ok {
+		if err := validResponse.VisitWithdrawSessionResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ResetPassword operation middleware
+func (sh *strictHandler) ResetPassword(ctx *gin.Context) {
+	var request ResetPasswordRequestObject
+
+	var body ResetPasswordJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ResetPassword(ctx, request.(ResetPasswordRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ResetPassword")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ResetPasswordResponseObject); ok {
+		if err := validResponse.VisitResetPasswordResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -4040,6 +6273,114 @@ func (sh *strictHandler) CheckSequence(ctx *gin.Context) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(CheckSequenceResponseObject); ok {
 		if err := validResponse.VisitCheckSequenceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// SignOut operation middleware
+func (sh *strictHandler) SignOut(ctx *gin.Context) {
+	var request SignOutRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignOut(ctx, request.(SignOutRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignOut")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SignOutResponseObject); ok {
+		if err := validResponse.VisitSignOutResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// SignIn operation middleware
+func (sh *strictHandler) SignIn(ctx *gin.Context) {
+	var request SignInRequestObject
+
+	var body SignInJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignIn(ctx, request.(SignInRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignIn")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SignInResponseObject); ok {
+		if err := validResponse.VisitSignInResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// SignInByLink operation middleware
+func (sh *strictHandler) SignInByLink(ctx *gin.Context) {
+	var request SignInByLinkRequestObject
+
+	var body SignInByLinkJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignInByLink(ctx, request.(SignInByLinkRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignInByLink")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SignInByLinkResponseObject); ok {
+		if err := validResponse.VisitSignInByLinkResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

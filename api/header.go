@@ -75,10 +75,13 @@ func hostOf(hostPort string) string {
 }
 
 // sameOrigin refuses what a page of another origin sends, for every method
-// that changes something.
+// that changes something. A browser says where its page is from; what comes with
+// a session's cookie and does not say it is refused too.
 func sameOrigin(protection *http.CrossOriginProtection) gin.HandlerFunc {
 	return func(c *gin.Context) {
-		if protection.Check(c.Request) != nil {
+		r := c.Request
+		cookie := isUnsafe(r.Method) && r.Header.Get("Authorization") == "" && cookieOf(r) != ""
+		if protection.Check(r) != nil || cookie && !isOwnOrigin(r) {
 			refuse(c, fail(kindForeign, ""))
 		}
 	}

@@ -71,18 +71,19 @@ func boundTime(c *gin.Context) {
 // What one address may ask. Everyone at a field may come through one address,
 // and reads again at every event, so it is far above what they do.
 const (
-	perSecond    = 200.0
-	atOnce       = 2000.0
-	wrongToken   = 100.0 // what a wrong token costs, in requests
-	maxAddresses = 10000
+	perSecond  = 200.0
+	atOnce     = 2000.0
+	wrongToken = 100.0 // what a wrong token costs, in requests
+	maxKeys    = 10000 // of a limiter
 )
 
-// A limiter bounds the requests of each address: a bucket that fills with
-// time.
-type limiter struct {
+// A limiter bounds what each of its keys may do: a bucket that fills with time.
+type limiter[K comparable] struct {
+	perSecond, atOnce float64
+
 	mu      sync.Mutex
 	now     func() time.Time
-	buckets map[netip.Prefix]bucket
+	buckets map[K]bucket
 }
 
 type bucket struct {
@@ -90,56 +91,70 @@ type bucket struct {
 	at   time.Time
 }
 
-func newLimiter() *limiter {
-	return &limiter{now: time.Now, buckets: map[netip.Prefix]bucket{}}
+func newLimiter[K comparable](perSecond, atOnce float64) *limiter[K] {
+	return &limiter[K]{perSecond: perSecond, atOnce: atOnce, now: time.Now, buckets: map[K]bucket{}}
 }
 
+// addresses bounds the requests of each address.
+type addresses struct{ *limiter[netip.Prefix] }
+
+func newAddresses() addresses { return addresses{newLimiter[netip.Prefix](perSecond, atOnce)} }
+
 // allow refuses an address that has asked too much.
-func (l *limiter) allow(c *gin.Context) {
-	if wait := l.take(addressOf(c.Request), 1); wait > 0 {
-		c.Header("Retry-After", formatSeconds(wait))
-		refuse(c, fail(kindTooMany, ""))
+func (a addresses) allow(c *gin.Context) {
+	if wait := a.take(addressOf(c.Request), 1); wait > 0 {
+		refuse(c, &failure{kind: kindTooMany, after: wait})
 	}
 }
 
 // punish slows down the address of a request with a wrong token.
-func (l *limiter) punish(r *http.Request) { l.take(addressOf(r), wrongToken) }
+func (a addresses) punish(r *http.Request) { a.take(addressOf(r), wrongToken) }
 
-// take takes cost out of an address's bucket and returns how long to wait
-// where there was less than one request left.
-func (l *limiter) take(from netip.Prefix, cost float64) time.Duration {
+// take takes cost out of a key's bucket and returns how long to wait where
+// there was less than one left.
+func (l *limiter[K]) take(key K, cost float64) time.Duration {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := l.now()
-	b, ok := l.buckets[from]
+	b, ok := l.buckets[key]
 	if !ok {
 		l.forget(now)
-		b = bucket{atOnce, now}
+		b = bucket{l.atOnce, now}
 	}
-	left := b.filled(now)
+	left := l.filled(b, now)
 	if left < 1 {
-		return time.Duration((1 - left) / perSecond * float64(time.Second))
+		return time.Duration((1 - left) / l.perSecond * float64(time.Second))
 	}
-	l.buckets[from] = bucket{max(left-cost, 0), now}
+	l.buckets[key] = bucket{max(left-cost, 0), now}
 	return 0
 }
 
-func (b bucket) filled(now time.Time) float64 {
-	return min(b.left+now.Sub(b.at).Seconds()*perSecond, atOnce)
+// give gives back one that was taken.
+func (l *limiter[K]) give(key K) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if b, ok := l.buckets[key]; ok {
+		b.left++
+		l.buckets[key] = b
+	}
 }
 
-// forget drops the addresses whose buckets are full again once there are many,
-// and all of them where that is not enough.
-func (l *limiter) forget(now time.Time) {
-	if len(l.buckets) < maxAddresses {
+func (l *limiter[K]) filled(b bucket, now time.Time) float64 {
+	return min(b.left+now.Sub(b.at).Seconds()*l.perSecond, l.atOnce)
+}
+
+// forget drops the keys whose buckets are full again once there are many, and
+// all of them where that is not enough.
+func (l *limiter[K]) forget(now time.Time) {
+	if len(l.buckets) < maxKeys {
 		return
 	}
-	for from, b := range l.buckets {
-		if b.filled(now) >= atOnce {
-			delete(l.buckets, from)
+	for key, b := range l.buckets {
+		if l.filled(b, now) >= l.atOnce {
+			delete(l.buckets, key)
 		}
 	}
-	if len(l.buckets) >= maxAddresses {
+	if len(l.buckets) >= maxKeys {
 		clear(l.buckets)
 	}
 }

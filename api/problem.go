@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net/http"
 	"strings"
+	"time"
 
 	"github.com/gin-gonic/gin"
 
@@ -24,27 +25,33 @@ type kind struct {
 
 // The kinds of problems, all of them.
 var (
-	kindMalformed    = kind{"malformed", http.StatusBadRequest, "The request cannot be read"}
-	kindUnknownToken = kind{"unknown-token", http.StatusUnauthorized, "The token is not known"}
-	kindRefused      = kind{"refused", http.StatusForbidden, "This is not yours to do"}
-	kindInsecure     = kind{"insecure", http.StatusForbidden, "A token is taken over an encrypted connection only"}
-	kindForeign      = kind{"foreign-origin", http.StatusForbidden, "The request comes from a page of another origin"}
-	kindNotFound     = kind{"not-found", http.StatusNotFound, "There is no such thing here"}
-	kindMethod       = kind{"method", http.StatusMethodNotAllowed, "This cannot be done with it"}
-	kindConflict     = kind{"conflict", http.StatusConflict, "It does not go with what is there"}
-	kindTooLarge     = kind{"too-large", http.StatusRequestEntityTooLarge, "The request is too large"}
-	kindContentType  = kind{"content-type", http.StatusUnsupportedMediaType, "The content is not of a type that is read here"}
-	kindOtherHost    = kind{"other-host", http.StatusMisdirectedRequest, "This host name is not served here"}
-	kindInvalid      = kind{"invalid", http.StatusUnprocessableEntity, "Something in the document is wrong"}
-	kindTooMany      = kind{"too-many", http.StatusTooManyRequests, "Too many requests from this address"}
-	kindInternal     = kind{"internal", http.StatusInternalServerError, "Something failed here"}
-	kindAway         = kind{"database-away", http.StatusServiceUnavailable, "The database cannot be reached"}
-	kindTooSlow      = kind{"too-slow", http.StatusServiceUnavailable, "It took longer than a request may take"}
+	kindMalformed     = kind{"malformed", http.StatusBadRequest, "The request cannot be read"}
+	kindSignIn        = kind{"sign-in", http.StatusUnauthorized, "Somebody must be signed in for this"}
+	kindWrongSignIn   = kind{"wrong-sign-in", http.StatusUnauthorized, "E-mail address and password do not go together"}
+	kindCodeNeeded    = kind{"code-needed", http.StatusUnauthorized, "The code of the second factor is needed"}
+	kindWrongCode     = kind{"wrong-code", http.StatusUnauthorized, "This is not the code of the second factor"}
+	kindPasswordAgain = kind{"password-again", http.StatusForbidden, "The password is needed again for this"}
+	kindLink          = kind{"link", http.StatusNotFound, "The link is not good, or not good any more"}
+	kindUnknownToken  = kind{"unknown-token", http.StatusUnauthorized, "The token is not known"}
+	kindRefused       = kind{"refused", http.StatusForbidden, "This is not yours to do"}
+	kindInsecure      = kind{"insecure", http.StatusForbidden, "Nobody signs in and no token is taken over a connection that others can read"}
+	kindForeign       = kind{"foreign-origin", http.StatusForbidden, "The request comes from a page of another origin"}
+	kindNotFound      = kind{"not-found", http.StatusNotFound, "There is no such thing here"}
+	kindMethod        = kind{"method", http.StatusMethodNotAllowed, "This cannot be done with it"}
+	kindConflict      = kind{"conflict", http.StatusConflict, "It does not go with what is there"}
+	kindTooLarge      = kind{"too-large", http.StatusRequestEntityTooLarge, "The request is too large"}
+	kindContentType   = kind{"content-type", http.StatusUnsupportedMediaType, "The content is not of a type that is read here"}
+	kindOtherHost     = kind{"other-host", http.StatusMisdirectedRequest, "This host name is not served here"}
+	kindInvalid       = kind{"invalid", http.StatusUnprocessableEntity, "Something in the document is wrong"}
+	kindTooMany       = kind{"too-many", http.StatusTooManyRequests, "This was tried too often"}
+	kindInternal      = kind{"internal", http.StatusInternalServerError, "Something failed here"}
+	kindAway          = kind{"database-away", http.StatusServiceUnavailable, "The database cannot be reached"}
+	kindTooSlow       = kind{"too-slow", http.StatusServiceUnavailable, "It took longer than a request may take"}
 )
 
 // kinds lists them for the page of the contract.
 var kinds = []kind{
-	kindMalformed, kindUnknownToken, kindRefused, kindInsecure, kindForeign, kindNotFound, kindMethod, kindConflict,
+	kindMalformed, kindSignIn, kindWrongSignIn, kindCodeNeeded, kindWrongCode, kindPasswordAgain, kindLink, kindUnknownToken, kindRefused, kindInsecure, kindForeign, kindNotFound, kindMethod, kindConflict,
 	kindTooLarge, kindContentType, kindOtherHost, kindInvalid, kindTooMany, kindInternal, kindAway, kindTooSlow,
 }
 
@@ -66,6 +73,7 @@ type failure struct {
 	kind       kind
 	detail     string
 	complaints []Complaint
+	after      time.Duration // how long to wait, where waiting helps
 }
 
 func (f *failure) Error() string { return f.kind.name + ": " + f.detail }
@@ -126,6 +134,9 @@ func refuse(c *gin.Context, err error) {
 	}
 	if f.kind == kindUnknownToken {
 		c.Header("WWW-Authenticate", "Bearer")
+	}
+	if f.after > 0 {
+		c.Header("Retry-After", formatSeconds(f.after))
 	}
 	c.Header("Cache-Control", "no-store")
 	c.Data(f.kind.status, "application/problem+json", text)

@@ -30,7 +30,7 @@ func TestProblems(t *testing.T) {
 		"two bad parameters": {request{path: "/api/v1/contests?limit=0&after=x"}, 400, "malformed", []string{"after", "limit"}},
 		"not a number":       {request{path: "/api/v1/contests?limit=many"}, 400, "malformed", []string{"limit"}},
 		"unknown token":      {request{path: "/api/v1/contests", token: "guessed"}, 401, "unknown-token", nil},
-		"refused":            {request{method: "POST", path: bundles, body: "{}", contentType: json1}, 403, "refused", nil},
+		"nobody":             {request{method: "POST", path: bundles, body: "{}", contentType: json1}, 401, "sign-in", nil},
 		"other host":         {request{path: "/api/v1/contests", header: map[string]string{"Host": "evil.example"}}, 421, "other-host", nil},
 		"foreign page": {request{
 			method: "POST", path: bundles, token: token, body: "{}", contentType: json1,

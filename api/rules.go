@@ -32,7 +32,7 @@ func (s *server) readRules(ctx context.Context, id uuid.UUID, read ruleReader) (
 	if err != nil {
 		return rules{}, err
 	}
-	if err := mayRead(reachOf(ctx), Opened(book.Contest.Opened)); err != nil {
+	if err := mayRead(reachAt(ctx, book.Contest.ID), Opened(book.Contest.Opened)); err != nil {
 		return rules{}, err
 	}
 	return s.rulesOf(ctx, &book.Rules)
@@ -120,7 +120,7 @@ func (s *server) PutLimits(ctx context.Context, request PutLimitsRequestObject) 
 	if err != nil {
 		return nil, err
 	}
-	if err := s.db.SetLimits(ctx, book.Contest.ID, request.CategoryID, change.limits, change.note, officeName); err != nil {
+	if err := s.db.SetLimits(ctx, book.Contest.ID, request.CategoryID, change.limits, change.note, whoOf(ctx).name()); err != nil {
 		return nil, err
 	}
 	limits, err := s.limitsOf(ctx, request.CategoryID)
@@ -187,7 +187,7 @@ func (s *server) PutNumbers(ctx context.Context, request PutNumbersRequestObject
 	if err != nil {
 		return nil, tableFailure(err)
 	}
-	if err := s.db.SetNumbers(ctx, request.ContestID, text, len(table), officeName); err != nil {
+	if err := s.db.SetNumbers(ctx, request.ContestID, text, len(table), whoOf(ctx).name()); err != nil {
 		return nil, err
 	}
 	head, err := s.db.Head(ctx, request.ContestID)

@@ -56,7 +56,7 @@ func (s *server) ReleaseProgrammeSequence(ctx context.Context, request ReleasePr
 	if r.Kind != scoring.Unknown {
 		return nil, fail(kindConflict, "only an unknown sequence is released; any other may be seen as soon as it is registered")
 	}
-	if err := s.db.ReleaseSequence(ctx, r.Contest.ID, request.ProgrammeID, seen(request.Body.Digest, request.Body.Revision), officeName); err != nil {
+	if err := s.db.ReleaseSequence(ctx, r.Contest.ID, request.ProgrammeID, seen(request.Body.Digest, request.Body.Revision), whoOf(ctx).name()); err != nil {
 		return nil, err
 	}
 	released, err := s.registered(ctx, place)
@@ -96,7 +96,7 @@ func (s *server) register(ctx context.Context, place db.SequencePlace, text []by
 	if err != nil {
 		return RegisteredSequence{}, err
 	}
-	if err := s.db.RegisterSequence(ctx, r.Contest.ID, place, change.seen, change.sequence, officeName); err != nil {
+	if err := s.db.RegisterSequence(ctx, r.Contest.ID, place, change.seen, change.sequence, whoOf(ctx).name()); err != nil {
 		return RegisteredSequence{}, err
 	}
 	return s.registered(ctx, place)
@@ -175,7 +175,7 @@ func (s *server) signOff(ctx context.Context, place db.SequencePlace, asked *Seq
 		return RegisteredSequence{}, err
 	}
 	found := db.Found{Errors: state.Errors, Remarks: state.Remarks}
-	if err := s.db.SignOffSequence(ctx, r.Contest.ID, place, seen(asked.Digest, asked.Revision), found, reason, officeName); err != nil {
+	if err := s.db.SignOffSequence(ctx, r.Contest.ID, place, seen(asked.Digest, asked.Revision), found, reason, whoOf(ctx).name()); err != nil {
 		return RegisteredSequence{}, err
 	}
 	return s.registered(ctx, place)

@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"crypto/sha256"
 	"net/http"
+	"runtime"
 	"strings"
 	"sync"
 
@@ -16,7 +17,7 @@ import (
 // Options are what a service is made of.
 type Options struct {
 	DB          *db.DB
-	OfficeToken string       // who shows it is the office; empty for nobody
+	OfficeToken string       // a program that shows it may do what the owner may; empty for none
 	Hosts       []string     // names served beside this machine's own addresses
 	Pages       http.Handler // everything that is not the service's: the browser's part; may be nil
 }
@@ -31,7 +32,9 @@ type server struct {
 	db       *db.DB
 	contract *contract
 	metrics  *metrics
-	limiter  *limiter
+	limiter  addresses
+	guards   *guards
+	hashing  hashing
 	hub      *hub
 	office   [sha256.Size]byte // of the office's token
 
@@ -40,6 +43,7 @@ type server struct {
 	categories *cache[*scoredCategory]
 	flights    sync.Map // the programme of each flight that was asked for
 	tables     *tables
+	places     sync.Map // the contest of each thing that was asked for
 }
 
 // New makes a service. It follows what changes in the database only while
@@ -55,8 +59,9 @@ func New(o Options) (*Service, error) {
 	}
 	m := newMetrics(o.DB.Connections)
 	s := &server{
-		db: o.DB, contract: k, metrics: m, limiter: newLimiter(), hub: newHub(),
-		office: sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(),
+		db: o.DB, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
+		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
+		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(),
 		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
 		programmes: newCache(o.DB, func(p *scoredProgramme) db.Head { return p.part.Head },
 			timed(m, "programme", scoreProgramme(o.DB))),

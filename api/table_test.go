@@ -34,10 +34,63 @@ func TestTablesNameOperations(t *testing.T) {
 			t.Errorf("%s has access and is no operation", id)
 		}
 	}
+	for id := range passwordAgain {
+		if !known[id] {
+			t.Errorf("%s needs the password again and is no operation", id)
+		}
+	}
 	for id := range limits {
 		if !known[id] {
 			t.Errorf("%s has a limit and is no operation", id)
 		}
+	}
+}
+
+// TestEveryPathIsPlaced holds every operation on a thing to one whose contest is
+// found from its path, or a role in one contest would hold in all of them. Only
+// what is a session's own has no contest.
+func TestEveryPathIsPlaced(t *testing.T) {
+	t.Parallel()
+	k, err := loadContract()
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := map[string]bool{"withdrawSession": true}
+	for _, route := range k.operations {
+		placed := !strings.Contains(route.Path, "{")
+		for _, part := range strings.Split(route.Path, "/") {
+			placed = placed || db.Placed(strings.Trim(part, "{}")) && strings.HasPrefix(part, "{")
+		}
+		if id := route.Operation.OperationID; placed == own[id] {
+			t.Errorf("%s: nothing in %s says which contest it is of", id, route.Path)
+		}
+	}
+}
+
+// TestRolesBuildUpToAnyone holds every role to build on others down to anyone.
+func TestRolesBuildUpToAnyone(t *testing.T) {
+	t.Parallel()
+	for r := anyone; r < roles; r++ {
+		steps := 0
+		for at := r; at != anyone; at = builds[at] {
+			if steps++; steps > int(roles) {
+				t.Fatalf("role %d builds on itself", r)
+			}
+		}
+		if got := (rights{anyone: everywhere}).of(r); got != everywhere {
+			t.Errorf("role %d may not do what anyone may", r)
+		}
+		refused := rights{anyone: everywhere}
+		refused[r] = nowhere
+		if got := refused.of(r); got != nowhere {
+			t.Errorf("role %d may do what its line refuses", r)
+		}
+	}
+	if got := (rights{office: live}).of(judge); got != nowhere {
+		t.Errorf("a judge may do what only the office may: %d", got)
+	}
+	if got := (rights{office: live}).of(owner); got != live {
+		t.Errorf("the owner may not do what the office may: %d", got)
 	}
 }
 
@@ -59,7 +112,7 @@ func TestPointers(t *testing.T) {
 func TestLimiterLetsThroughAtARate(t *testing.T) {
 	t.Parallel()
 	now := time.Now()
-	l := newLimiter()
+	l := newAddresses()
 	l.now = func() time.Time { return now }
 	from := addressOf(&http.Request{RemoteAddr: "192.0.2.7:1234"})
 	other := addressOf(&http.Request{RemoteAddr: "192.0.2.8:1234"})
@@ -95,7 +148,7 @@ func TestAddressesOfOneCustomerAreOne(t *testing.T) {
 
 func TestTokenNeedsAPrivateWay(t *testing.T) {
 	t.Parallel()
-	s := &server{}
+	s := &server{limiter: newAddresses()}
 	for from, want := range map[string]string{
 		"192.0.2.7:99": kindInsecure.name,
 		"127.0.0.1:99": kindUnknownToken.name,
@@ -103,16 +156,129 @@ func TestTokenNeedsAPrivateWay(t *testing.T) {
 	} {
 		r := httptest.NewRequest(http.MethodGet, "http://contest.example.org/", nil)
 		r.RemoteAddr = from
-		r.Header.Set("Authorization", "Bearer x")
-		if _, err := s.roleOf(r); failureOf(err).kind.name != want {
+		if _, err := s.whoHasToken(r, "Bearer x"); failureOf(err).kind.name != want {
 			t.Errorf("from %s: %v, want %s", from, err, want)
 		}
 	}
 	r := httptest.NewRequest(http.MethodGet, "https://contest.example.org/", nil)
 	r.RemoteAddr = "192.0.2.7:99"
-	r.Header.Set("Authorization", "Bearer x")
-	if _, err := s.roleOf(r); failureOf(err).kind != kindUnknownToken {
+	if _, err := s.whoHasToken(r, "Bearer x"); failureOf(err).kind != kindUnknownToken {
 		t.Errorf("over TLS: %v", err)
+	}
+}
+
+func TestCookiesNeedAPrivateWay(t *testing.T) {
+	t.Parallel()
+	for name, c := range map[string]struct {
+		url, from, cookie, want string
+	}{
+		"this machine":           {"http://localhost", "127.0.0.1:9", plainCookie, "x"},
+		"a proxy on it":          {"http://contest.example.org", "127.0.0.1:9", secureCookie, "x"},
+		"the open field":         {"http://contest.example.org", "192.0.2.7:9", plainCookie, ""},
+		"the field, by TLS":      {"https://contest.example.org", "192.0.2.7:9", secureCookie, "x"},
+		"a cookie of others":     {"https://contest.example.org", "192.0.2.7:9", "session", ""},
+		"of another program too": {"http://localhost", "[::1]:9", "_Host-halfpoint", ""},
+	} {
+		r := httptest.NewRequest(http.MethodGet, c.url, nil)
+		r.RemoteAddr = c.from
+		r.AddCookie(&http.Cookie{Name: c.cookie, Value: "x"})
+		if got := cookieOf(r); got != c.want {
+			t.Errorf("%s: the secret is %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+func TestCookieIsTheBrowsersAlone(t *testing.T) {
+	t.Parallel()
+	for name, c := range map[string]struct{ url, origin, want string }{
+		"TLS":            {"https://contest.example.org", "https://contest.example.org", "__Host-halfpoint=s; Path=/; "},
+		"a proxy's TLS":  {"http://contest.example.org", "https://contest.example.org", "__Host-halfpoint=s; Path=/; "},
+		"this machine":   {"http://localhost:8080", "http://localhost:8080", "halfpoint=s; Path=/; "},
+		"a program here": {"http://localhost:8080", "", "halfpoint=s; Path=/; "},
+	} {
+		r := httptest.NewRequest(http.MethodPost, c.url, nil)
+		r.Header.Set("Origin", c.origin)
+		got := cookieFor(r, "s", time.Now().Add(time.Hour))
+		secure := strings.Contains(got, "; Secure")
+		if !strings.HasPrefix(got, c.want) || !strings.Contains(got, "; HttpOnly; ") || !strings.HasSuffix(got, "SameSite=Lax") ||
+			secure != strings.HasPrefix(c.want, "__Host-") || strings.Contains(got, "Domain") {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
+}
+
+func TestOwnOrigin(t *testing.T) {
+	t.Parallel()
+	for name, c := range map[string]struct {
+		url, origin string
+		want        bool
+	}{
+		"the same":        {"https://contest.example.org", "https://contest.example.org", true},
+		"another case":    {"https://contest.example.org", "https://Contest.Example.org", true},
+		"behind a proxy":  {"http://contest.example.org", "https://contest.example.org", true},
+		"another scheme":  {"https://contest.example.org", "http://contest.example.org", false},
+		"another port":    {"http://localhost:8080", "http://localhost:8081", false},
+		"a name below it": {"https://contest.example.org", "https://a.contest.example.org", false},
+		"a file":          {"http://localhost:8080", "null", false},
+		"none":            {"http://localhost:8080", "", false},
+	} {
+		r := httptest.NewRequest(http.MethodPost, c.url, nil)
+		r.Header.Set("Origin", c.origin)
+		if got := isOwnOrigin(r); got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
+
+// TestGuards tries wrong passwords. The numbers are those of guard.go, reached
+// by counting.
+func TestGuards(t *testing.T) {
+	t.Parallel()
+	now := time.Now()
+	clock := func() time.Time { return now }
+	g := newGuards()
+	g.pair.now, g.account.now, g.address.now = clock, clock, clock
+	from := func(address string) *http.Request { return &http.Request{RemoteAddr: address + ":9"} }
+	passed := func(address, account string, n int) (count int) {
+		for range n {
+			if _, err := g.enter(from(address), account); err == nil {
+				count++
+			}
+		}
+		return count
+	}
+	if got := passed("192.0.2.1", "a@example.org", 50); got != 10 {
+		t.Errorf("one address tried one account %d times", got)
+	}
+	if got := passed("192.0.2.1", "A@Example.org", 5); got != 0 {
+		t.Errorf("and %d times more in other letters", got)
+	}
+	if got := passed("192.0.2.2", "a@example.org", 5); got != 5 {
+		t.Errorf("another address was kept from the account after %d tries", got)
+	}
+	now = now.Add(15 * time.Second)
+	if got := passed("192.0.2.1", "a@example.org", 5); got != 1 {
+		t.Errorf("after a quarter of a minute it tried %d times", got)
+	}
+	now = now.Add(time.Hour)
+	for n := range 300 {
+		passed("192.0.2.3", fmt.Sprint(n), 1)
+	}
+	if got := passed("192.0.2.3", "one more", 1); got != 0 {
+		t.Error("one address tries as many accounts as it likes")
+	}
+	for n := range 30 {
+		passed(fmt.Sprintf("198.51.100.%d", n), "b@example.org", 10)
+	}
+	if got := passed("192.0.2.4", "b@example.org", 1); got != 0 {
+		t.Error("one account is tried by as many addresses as there are")
+	}
+	for range 500 {
+		if t1, err := g.enter(from("192.0.2.5"), "c@example.org"); err == nil {
+			t1.succeed()
+			continue
+		}
+		t.Fatal("right passwords were counted")
 	}
 }
 

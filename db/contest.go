@@ -36,9 +36,10 @@ type ContestInfo struct {
 
 // ContestQuery chooses contests for a list.
 type ContestQuery struct {
-	Opened []string  // only contests opened in one of these ways; nil for all
-	After  uuid.UUID // the last one of the page before; uuid.Nil for the first page
-	Limit  int       // at most so many
+	Opened []string    // only contests opened in one of these ways; nil for all
+	Beside []uuid.UUID // these too, however they are opened
+	After  uuid.UUID   // the last one of the page before; uuid.Nil for the first page
+	Limit  int         // at most so many
 }
 
 // Contests lists contests, the one made last first. There is another page where
@@ -58,11 +59,11 @@ func (db *DB) Contests(ctx context.Context, q ContestQuery) (contests []ContestI
 				coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
 				opened
 			FROM contest
-			WHERE (@opened::text[] IS NULL OR opened = ANY (@opened))
+			WHERE (@opened::text[] IS NULL OR opened = ANY (@opened) OR contest_id = ANY (@beside))
 				AND (@after::uuid IS NULL OR contest_id < @after)
 			ORDER BY contest_id DESC
 			LIMIT @limit`,
-			pgx.StrictNamedArgs{"opened": q.Opened, "after": after, "limit": q.Limit})
+			pgx.StrictNamedArgs{"opened": q.Opened, "beside": q.Beside, "after": after, "limit": q.Limit})
 		return err
 	})
 	if err != nil {
@@ -194,4 +195,42 @@ func (db *DB) SetOpened(ctx context.Context, contest uuid.UUID, opened, by strin
 		return fmt.Errorf("opening a contest: %w", err)
 	}
 	return nil
+}
+
+// NewContest is what a contest is made of; its categories and people come
+// later.
+type NewContest struct {
+	Name   string
+	Place  string
+	Starts string // YYYY-MM-DD, or empty
+	Ends   string // YYYY-MM-DD, or empty; not before Starts
+}
+
+// MakeContest makes an empty contest that is closed. By is the account that
+// makes it.
+func (db *DB) MakeContest(ctx context.Context, n NewContest, by string) (contest uuid.UUID, err error) {
+	contest = newID()
+	_, err = db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
+		_, err := tx.Exec(ctx, `
+			WITH made AS (
+				INSERT INTO contest (contest_id, name, place, starts, ends, opened)
+				VALUES (@contest, @name, @place, nullif(@starts, '')::date, nullif(@ends, '')::date, @opened)
+				RETURNING contest_id
+			)
+			INSERT INTO contest_head (contest_id, version, journal_number, journal_hash)
+			SELECT
+				contest_id,
+				0,
+				0,
+				decode(repeat('00', 32), 'hex')
+			FROM made`,
+			pgx.StrictNamedArgs{
+				"contest": contest, "name": n.Name, "place": n.Place, "starts": n.Starts, "ends": n.Ends, "opened": Closed,
+			})
+		return newAct(actMade, by, map[string]string{"name": n.Name}), err
+	})
+	if err != nil {
+		return uuid.Nil, fmt.Errorf("making a contest: %w", err)
+	}
+	return contest, nil
 }

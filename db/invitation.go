@@ -138,6 +138,9 @@ func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid
 // latest first.
 func (db *DB) Invitations(ctx context.Context, contest uuid.UUID) (list []Invitation, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
+		if _, err := readHead(ctx, tx, contest); err != nil {
+			return err
+		}
 		list, err = readInvitations(ctx, tx, contest, nil)
 		return err
 	})

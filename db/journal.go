@@ -26,6 +26,7 @@ type act struct {
 // The acts.
 const (
 	actImported = "imported" // a contest was made from a bundle
+	actMade     = "made"     // a contest was made
 	actOpened   = "opened"   // who may see the contest was changed
 	actRecords  = "records"  // records of the line were stored
 	actSetup    = "set-up"   // rows of the set-up were changed

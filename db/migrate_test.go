@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -197,7 +198,7 @@ func TestMigrationFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	last := files[len(files)-1].Name()
-	if !strings.HasPrefix(last, "000"+string(rune('0'+migrations.Latest))+"_") {
+	if !strings.HasPrefix(last, fmt.Sprintf("%04d_", migrations.Latest)) {
 		t.Errorf("the last file is %s, and Latest says %d", last, migrations.Latest)
 	}
 	for _, file := range files {

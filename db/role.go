@@ -20,7 +20,7 @@ const (
 // A Role is what somebody may do in a contest: an account, by one of the roles
 // above, or a device, by the one that it was paired for.
 type Role struct {
-	Contest uuid.UUID
+	Contest Named
 	Role    string
 	Pilot   uuid.UUID // whom a pilot's account belongs to; else uuid.Nil
 	Judge   uuid.UUID // the seat of a device, as the judge whose it is; else uuid.Nil

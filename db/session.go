@@ -101,8 +101,9 @@ func (db *DB) Session(ctx context.Context, hash Hash) (s Session, err error) {
 		}
 		s = Session{ID: found.ID, ExpiresAt: found.ExpiresAt, Confirmed: found.Confirmed}
 		if found.Account == nil {
-			s.Device, s.Roles = *found.Device, []Role{found.role()}
-			return nil
+			s.Device = *found.Device
+			s.Roles, err = readDeviceRole(ctx, tx, s.ID)
+			return err
 		}
 		if s.Account, err = readAccount(ctx, tx, *found.Account); err != nil {
 			return err
@@ -120,21 +121,10 @@ func (db *DB) Session(ctx context.Context, hash Hash) (s Session, err error) {
 type foundSession struct {
 	ID        uuid.UUID
 	Account   *uuid.UUID
-	Contest   *uuid.UUID
 	Device    *uuid.UUID
-	Role      *string
-	Judge     *uuid.UUID
 	ExpiresAt time.Time
 	Confirmed bool
 	Stale     bool // it is time to note that it was seen
-}
-
-func (f *foundSession) role() Role {
-	r := Role{Contest: *f.Contest, Role: *f.Role}
-	if f.Judge != nil {
-		r.Judge = *f.Judge
-	}
-	return r
 }
 
 // seeSession finds a session that holds. That it was seen is noted once a
@@ -144,10 +134,7 @@ func seeSession(ctx context.Context, tx pgx.Tx, hash Hash) (foundSession, error)
 		SELECT
 			s.session_id AS id,
 			s.account_id AS account,
-			s.contest_id AS contest,
 			s.device_id AS device,
-			d.role,
-			d.judge_id AS judge,
 			s.expires_at,
 			coalesce(s.confirmed_at > now() - interval '`+confirmedFor+`', false) AS confirmed,
 			s.last_seen_at < now() - interval '1 minute' AS stale
@@ -186,17 +173,55 @@ func readAccount(ctx context.Context, tx pgx.Tx, account uuid.UUID) (*Account, e
 	return &a, err
 }
 
+// readRoles reads what an account may do where, the latest contest first.
 func readRoles(ctx context.Context, tx pgx.Tx, account uuid.UUID) ([]Role, error) {
-	return rows[Role](ctx, tx, `
+	return collectRoles(ctx, tx, `
 		SELECT
-			contest_id AS contest,
-			role,
-			coalesce(pilot_id, '00000000-0000-0000-0000-000000000000') AS pilot,
-			'00000000-0000-0000-0000-000000000000'::uuid AS judge
-		FROM contest_role
-		WHERE account_id = @account
-		ORDER BY contest_id DESC, role`,
-		pgx.StrictNamedArgs{"account": account})
+			r.contest_id AS contest,
+			c.name,
+			r.role,
+			r.pilot_id AS pilot,
+			NULL::uuid AS judge
+		FROM contest_role r
+		JOIN contest c USING (contest_id)
+		WHERE r.account_id = @id
+		ORDER BY r.contest_id DESC, r.role`, account)
+}
+
+func readDeviceRole(ctx context.Context, tx pgx.Tx, session uuid.UUID) ([]Role, error) {
+	return collectRoles(ctx, tx, `
+		SELECT
+			d.contest_id AS contest,
+			c.name,
+			d.role,
+			NULL::uuid AS pilot,
+			d.judge_id AS judge
+		FROM session s
+		JOIN device d USING (contest_id, device_id)
+		JOIN contest c USING (contest_id)
+		WHERE s.session_id = @id`, session)
+}
+
+func collectRoles(ctx context.Context, tx pgx.Tx, sql string, of uuid.UUID) ([]Role, error) {
+	found, err := rows[struct {
+		Contest uuid.UUID
+		Name    string
+		Role    string
+		Pilot   *uuid.UUID
+		Judge   *uuid.UUID
+	}](ctx, tx, sql, pgx.StrictNamedArgs{"id": of})
+	list := make([]Role, len(found))
+	for i, f := range found {
+		list[i] = Role{Contest: Named{f.Contest, f.Name}, Role: f.Role, Pilot: orNone(f.Pilot), Judge: orNone(f.Judge)}
+	}
+	return list, err
+}
+
+func orNone(id *uuid.UUID) uuid.UUID {
+	if id == nil {
+		return uuid.Nil
+	}
+	return *id
 }
 
 // SessionInfo is what a list says of a session.

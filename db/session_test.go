@@ -36,7 +36,8 @@ func TestSessionTellsWhoAndWhere(t *testing.T) {
 	if err != nil || *s.Account != a || !s.Confirmed || !s.ExpiresAt.Equal(expires) || s.Device != uuid.Nil {
 		t.Errorf("%+v, %v", s, err)
 	}
-	want := []db.Role{{Contest: contest, Role: db.RoleOffice}, {Contest: contest, Role: db.RolePilot, Pilot: pilot}}
+	here := db.Named{ID: contest, Name: part.Bundle.Contest.Name}
+	want := []db.Role{{Contest: here, Role: db.RoleOffice}, {Contest: here, Role: db.RolePilot, Pilot: pilot}}
 	if len(s.Roles) != 2 || s.Roles[0] != want[0] || s.Roles[1] != want[1] {
 		t.Errorf("the roles are %+v, want %+v", s.Roles, want)
 	}
@@ -218,7 +219,7 @@ func TestDevicesSession(t *testing.T) {
 	}
 	s, err := d.Session(t.Context(), hash)
 	if err != nil || s.Account != nil || s.Device != device || len(s.Roles) != 1 ||
-		s.Roles[0] != (db.Role{Contest: contest, Role: "judge", Judge: judge}) {
+		s.Roles[0] != (db.Role{Contest: db.Named{ID: contest, Name: part.Bundle.Contest.Name}, Role: "judge", Judge: judge}) {
 		t.Errorf("%+v, %v", s, err)
 	}
 	if _, err := conn.Exec(t.Context(), "UPDATE device SET withdrawn_at = now()"); err != nil {

@@ -1143,13 +1143,13 @@ ALTER TABLE ONLY public.session
 
 CREATE UNIQUE INDEX account_by_email ON public.account USING btree (lower(email));
 
-CREATE INDEX category_by_id ON public.category USING btree (category_id);
+CREATE UNIQUE INDEX category_by_id ON public.category USING btree (category_id);
 
 CREATE INDEX contest_role_by_account ON public.contest_role USING btree (account_id);
 
 CREATE UNIQUE INDEX device_by_id ON public.device USING btree (device_id);
 
-CREATE INDEX flight_by_id ON public.flight USING btree (flight_id);
+CREATE UNIQUE INDEX flight_by_id ON public.flight USING btree (flight_id);
 
 CREATE UNIQUE INDEX invitation_by_hash ON public.invitation USING btree (hash);
 
@@ -1163,13 +1163,13 @@ CREATE UNIQUE INDEX pairing_by_code ON public.pairing USING btree (code_hash);
 
 CREATE UNIQUE INDEX pairing_by_link ON public.pairing USING btree (link_hash);
 
-CREATE INDEX programme_by_id ON public.programme USING btree (programme_id);
+CREATE UNIQUE INDEX programme_by_id ON public.programme USING btree (programme_id);
 
 CREATE INDEX protest_by_id ON public.protest USING btree (protest_id);
 
 CREATE INDEX protest_by_programme ON public.protest USING btree (contest_id, programme_id);
 
-CREATE INDEX publication_by_id ON public.publication USING btree (publication_id);
+CREATE UNIQUE INDEX publication_by_id ON public.publication USING btree (publication_id);
 
 CREATE INDEX publication_by_scope ON public.publication USING btree (contest_id, category_id, programme_id, number);
 

@@ -52,13 +52,14 @@ Each setting of ` + "`halfpoint serve`" + ` is a flag or a variable of the envir
 		fmt.Fprintf(&page, "| %s | `%s` | %s | %s |\n", name, s.env, value, s.about)
 	}
 	page.WriteString(`
-Whoever shows the office's token (` + "`Authorization: Bearer …`" + `) is the office. Beyond the machine itself it is
-taken over HTTPS only. The log never has it: it says in which file it is.
+People sign in with an account, judges by a paired tablet. For programs there is the office's token
+(` + "`Authorization: Bearer …`" + `): it may do what the owner of the server may. Beyond the machine itself nobody signs in
+and no token is taken but over HTTPS. The log never has it: it says in which file it is.
 
 A request for a host name that is not listed is refused; the machine's own addresses and localhost are always served.
 
-Behind a proxy all requests seem to come from the proxy: they share one address's rate, and where it runs on the
-same machine, that it is reached over HTTPS only is the proxy's to see to.
+Behind a proxy all requests seem to come from the proxy: they share one address's rate, of wrong passwords too, and
+where it runs on the same machine, that it is reached over HTTPS only is the proxy's to see to.
 
 ` + "`/healthz`" + ` says that the process answers, ` + "`/readyz`" + ` that its database does too, ` + "`/metrics`" + ` is for Prometheus,
 and ` + "`/api/v1/docs`" + ` is the contract.

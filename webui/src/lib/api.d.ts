@@ -14,7 +14,8 @@ export interface paths {
         /** The contests that may be seen, the latest first */
         get: operations["listContests"];
         put?: never;
-        post?: never;
+        /** Make an empty contest, closed to everyone but its officials */
+        post: operations["createContest"];
         delete?: never;
         options?: never;
         head?: never;
@@ -411,6 +412,327 @@ export interface paths {
         /** Accept the sequence of a flight */
         post: operations["signOffFlightSequence"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/first": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make the first account, which owns the server
+         * @description The link is printed when the service starts without an account, and is good once.
+         */
+        post: operations["makeFirstAccount"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Sign in
+         * @description Answers with a cookie, over HTTPS or on the machine itself only. Where a
+         *     second factor is set up and no code is sent, it answers code-needed.
+         */
+        post: operations["signIn"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions/by-link": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sign in by a link that is good once */
+        post: operations["signInByLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/session": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Sign out */
+        delete: operations["signOut"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who is signed in, and with which roles */
+        get: operations["getMe"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where the account is signed in */
+        get: operations["listSessions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me/sessions/{session}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** End one of the account's sessions */
+        delete: operations["withdrawSession"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me/confirmation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Give the password again, which is good for ten minutes
+         * @description Operations that answer password-again need it.
+         */
+        post: operations["confirmPassword"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me/password": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Change the password, and sign out everywhere else */
+        put: operations["changePassword"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/password": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Choose a new password by a link that is good once */
+        post: operations["resetPassword"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/me/second-factor": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Confirm the second factor by its first code */
+        put: operations["confirmSecondFactor"];
+        /**
+         * Begin to set up a second factor
+         * @description Nothing is asked for before its first code is confirmed.
+         */
+        post: operations["prepareSecondFactor"];
+        /** Remove the second factor */
+        delete: operations["removeSecondFactor"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/invitations/offer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What an invitation's link offers
+         * @description The link is sent and not asked for by its address, which would be logged on its way.
+         */
+        post: operations["readOffer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/invitations/acceptance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Accept an invitation, as who is signed in or with a new account */
+        post: operations["acceptInvitation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/invitations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** The invitations to a contest that were not withdrawn, the latest first */
+        get: operations["listInvitations"];
+        put?: never;
+        /** Make a link that gives a role in the contest, once */
+        post: operations["invite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/invitations/{invitation}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                invitation: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Withdraw an invitation that was not accepted */
+        delete: operations["withdrawInvitation"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/members": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** Which account has which role in a contest */
+        get: operations["listMembers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/members/{account}/{role}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                account: string;
+                role: components["schemas"]["Role"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take a role in the contest from an account */
+        delete: operations["removeMember"];
         options?: never;
         head?: never;
         patch?: never;
@@ -1284,12 +1606,196 @@ export interface components {
             /** Format: date-time */
             released_at?: string;
         };
+        NewContest: {
+            name: string;
+            place: string;
+            /** Format: date */
+            starts?: string;
+            /**
+             * Format: date
+             * @description Not before it starts
+             */
+            ends?: string;
+        };
+        /**
+         * @description Of an account in a contest
+         * @enum {string}
+         */
+        Role: "director" | "office" | "jury" | "pilot";
+        Link: {
+            /** @description The secret of a link, behind its # */
+            link: string;
+        };
+        AccountFields: {
+            email: components["schemas"]["Email"];
+            name: string;
+            password: components["schemas"]["Password"];
+        };
+        Email: string;
+        /** @description A new one has at least 12 characters and is none that everybody tries first */
+        Password: string;
+        FirstAccount: {
+            link: string;
+            account: components["schemas"]["AccountFields"];
+        };
+        SignIn: {
+            email: string;
+            password: components["schemas"]["Password"];
+            code?: components["schemas"]["Code"];
+        };
+        /** @description Six digits of the second factor; spaces are read over */
+        Code: string;
+        CodeGiven: {
+            code: components["schemas"]["Code"];
+        };
+        CodeKey: {
+            /** @description To be typed into an authenticator app */
+            key: string;
+            /** @description The same, to be shown as a QR code */
+            uri: string;
+        };
+        PasswordGiven: {
+            password: components["schemas"]["Password"];
+        };
+        PasswordChange: {
+            password: components["schemas"]["Password"];
+            new: components["schemas"]["Password"];
+        };
+        PasswordReset: {
+            link: string;
+            new: components["schemas"]["Password"];
+        };
+        Me: {
+            account?: components["schemas"]["Account"];
+            /**
+             * Format: uuid
+             * @description Where a paired device asks
+             */
+            device?: string;
+            roles: components["schemas"]["RoleHeld"][];
+            /**
+             * Format: date-time
+             * @description When the session ends by itself
+             */
+            expires: string;
+            /** @description The password was given within ten minutes */
+            confirmed: boolean;
+        };
+        Account: {
+            /** Format: uuid */
+            id: string;
+            email: string;
+            name: string;
+            /** @description It owns the server */
+            owner: boolean;
+            /** @description A code is asked for */
+            second_factor: boolean;
+        };
+        RoleHeld: {
+            contest: components["schemas"]["Named"];
+            /** @enum {string} */
+            role: "director" | "office" | "jury" | "pilot" | "judge" | "assistant" | "chief" | "announcer";
+            /**
+             * Format: uuid
+             * @description Whom a pilot's account belongs to
+             */
+            pilot?: string;
+            /**
+             * Format: uuid
+             * @description The judge whose seat a device has
+             */
+            judge?: string;
+        };
+        SessionList: {
+            sessions: components["schemas"]["Session"][];
+        };
+        Session: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            created: string;
+            /**
+             * Format: date-time
+             * @description To the minute
+             */
+            seen: string;
+            /** Format: date-time */
+            expires: string;
+            /** @description As it names itself */
+            browser: string;
+            /** @description The one that asks */
+            present: boolean;
+        };
+        NewInvitation: {
+            role: components["schemas"]["Role"];
+            /**
+             * Format: uuid
+             * @description A pilot of the contest; for that role alone
+             */
+            pilot?: string;
+            /** @description Whom it is for */
+            note?: string;
+        };
+        Invitation: {
+            /** Format: uuid */
+            id: string;
+            role: components["schemas"]["Role"];
+            pilot?: components["schemas"]["Named"];
+            note: string;
+            /** Format: date-time */
+            made: string;
+            /** Format: date-time */
+            expires: string;
+            /** Format: date-time */
+            accepted?: string;
+        };
+        InvitationMade: {
+            invitation: components["schemas"]["Invitation"];
+            /** @description The secret, to be put behind /invitation# */
+            link: string;
+        };
+        InvitationList: {
+            invitations: components["schemas"]["Invitation"][];
+        };
+        Offer: {
+            contest: components["schemas"]["Named"];
+            role: components["schemas"]["Role"];
+            pilot?: components["schemas"]["Named"];
+        };
+        Acceptance: {
+            link: string;
+            account?: components["schemas"]["AccountFields"];
+        };
+        MemberList: {
+            members: components["schemas"]["Member"][];
+        };
+        Member: {
+            /** Format: uuid */
+            account: string;
+            name: string;
+            email: string;
+            role: components["schemas"]["Role"];
+            pilot?: components["schemas"]["Named"];
+            /** Format: date-time */
+            given: string;
+        };
         Health: {
             /** @enum {string} */
             status: "ok";
         };
     };
     responses: {
+        /** @description Signed in */
+        SignedIn: {
+            headers: {
+                /** @description The session's cookie, of which only a hash is kept */
+                "Set-Cookie"?: string;
+                [name: string]: unknown;
+            };
+            content: {
+                "application/json": components["schemas"]["Me"];
+            };
+        };
         /** @description What went wrong */
         Problem: {
             headers: {
@@ -1348,6 +1854,33 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ContestPage"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    createContest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewContest"];
+            };
+        };
+        responses: {
+            /** @description The contest made */
+            201: {
+                headers: {
+                    /** @description The contest's address */
+                    Location?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Contest"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -1937,6 +2470,432 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["RegisteredSequence"];
                 };
+            };
+        };
+    };
+    makeFirstAccount: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FirstAccount"];
+            };
+        };
+        responses: {
+            201: components["responses"]["SignedIn"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    signIn: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SignIn"];
+            };
+        };
+        responses: {
+            201: components["responses"]["SignedIn"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    signInByLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Link"];
+            };
+        };
+        responses: {
+            201: components["responses"]["SignedIn"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    signOut: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The session is over */
+            204: {
+                headers: {
+                    /** @description Takes the cookie away */
+                    "Set-Cookie"?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getMe: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The account or device, and its roles */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Me"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its sessions, the one seen last first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SessionList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    withdrawSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The session is over */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    confirmPassword: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PasswordGiven"];
+            };
+        };
+        responses: {
+            /** @description It is the password */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    changePassword: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PasswordChange"];
+            };
+        };
+        responses: {
+            /** @description It is changed */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    resetPassword: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PasswordReset"];
+            };
+        };
+        responses: {
+            /** @description It is changed; sign in with it */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    confirmSecondFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CodeGiven"];
+            };
+        };
+        responses: {
+            /** @description It is asked for from now on */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    prepareSecondFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The key for an authenticator app */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CodeKey"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeSecondFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It is asked for no more */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    readOffer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Link"];
+            };
+        };
+        responses: {
+            /** @description The contest and the role */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offer"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    acceptInvitation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Acceptance"];
+            };
+        };
+        responses: {
+            201: components["responses"]["SignedIn"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    listInvitations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The invitations */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InvitationList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    invite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewInvitation"];
+            };
+        };
+        responses: {
+            /** @description The invitation; its link is shown this once */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InvitationMade"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    withdrawInvitation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                invitation: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its link is good no more */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listMembers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The accounts and their roles */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MemberList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeMember: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                account: string;
+                role: components["schemas"]["Role"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It has the role no more */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };

@@ -1,0 +1,65 @@
+package api
+
+import (
+	"fmt"
+	"net/http"
+	"net/netip"
+	"strings"
+)
+
+// How often a wrong password may be tried: by one address for one account, for
+// one account by everyone, by one address for all accounts. Whoever is signed in
+// goes on whatever others try, and these are counted apart from all other
+// requests, so that nobody stops a contest by guessing. A right password costs
+// nothing.
+const (
+	pairAtOnce, pairPerSecond       = 10, 1.0 / 15
+	accountAtOnce, accountPerSecond = 100, 0.5
+	addressAtOnce, addressPerSecond = 100, 1.0
+)
+
+type guards struct {
+	pair    *limiter[pair]
+	account *limiter[string]
+	address *limiter[netip.Prefix]
+}
+
+type pair struct {
+	address netip.Prefix
+	account string
+}
+
+func newGuards() *guards {
+	return &guards{
+		pair:    newLimiter[pair](pairPerSecond, pairAtOnce),
+		account: newLimiter[string](accountPerSecond, accountAtOnce),
+		address: newLimiter[netip.Prefix](addressPerSecond, addressAtOnce),
+	}
+}
+
+// A try is one to prove oneself. It counts as a wrong one until it succeeds, so
+// that many at once are no way around the bound.
+type try struct {
+	guards *guards
+	pair   pair
+}
+
+// enter begins a try for the account of an address, or says how long to wait.
+func (g *guards) enter(r *http.Request, email string) (*try, error) {
+	t := &try{g, pair{addressOf(r), strings.ToLower(email)}}
+	wait := max(g.pair.take(t.pair, 1), g.account.take(t.pair.account, 1), g.address.take(t.pair.address, 1))
+	if wait > 0 {
+		return nil, &failure{
+			kind: kindTooMany, after: wait,
+			detail: fmt.Sprintf("wrong passwords came too often; try again in %s s", formatSeconds(wait)),
+		}
+	}
+	return t, nil
+}
+
+// succeed gives back what the try took.
+func (t *try) succeed() {
+	t.guards.pair.give(t.pair)
+	t.guards.account.give(t.pair.account)
+	t.guards.address.give(t.pair.address)
+}
