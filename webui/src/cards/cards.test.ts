@@ -76,7 +76,7 @@ it('a figure without a drawing shows its numbers', () => {
 it('a sequence that may still change says so on its page', () => {
   open(
     '?flights=one',
-    material({ shared: cardSequence(2, { signedOff: false, clean: false, withheld: true }) }),
+    material({ shared: cardSequence(2, { accepted: false, clean: false, withheld: true }) }),
   );
   const warning = `${m.cards.notSignedOff} · ${m.cards.notClean} · ${m.cards.withheld}`;
   expect(screen.getByText(warning)).toBeTruthy();

@@ -28,7 +28,7 @@ export function cardSequence(figures: number, change: Partial<Sequence> = {}): S
     totalK: items.reduce((sum, { k }) => sum + k, 0),
     figures,
     digest: '0123456789abcdef',
-    signedOff: true,
+    accepted: true,
     clean: true,
     withheld: false,
     ...change,

@@ -13,7 +13,7 @@ export async function readProgramme(programme: string, signal: AbortSignal): Pro
   const [set, results, answer] = await Promise.all([
     got(client.GET('/api/v1/programmes/{programme}', { params, signal })),
     got(client.GET('/api/v1/programmes/{programme}/results', { params, signal })),
-    there(sequence(`/api/v1/programmes/${encodeURIComponent(programme)}/sequence`, signal)),
+    there(got(client.GET('/api/v1/programmes/{programme}/sequence', { params, signal }))),
   ]);
   const flights: Flight[] = results.flights;
   const shared = answer && cardSequence(answer);
@@ -63,7 +63,7 @@ async function eachWithOwn(flights: Flight[], signal: AbortSignal): Promise<Flig
 const having = (sequence: Sequence | undefined) => (sequence ? { sequence } : {});
 
 function flightSequence(flight: string, signal: AbortSignal): Promise<Answer> {
-  return sequence(`/api/v1/flights/${encodeURIComponent(flight)}/sequence`, signal);
+  return got(client.GET('/api/v1/flights/{flight}/sequence', { params: { path: { flight } }, signal }));
 }
 
 /** What was asked for; nothing where there is none, or it is not open to the reader. */
@@ -74,14 +74,4 @@ async function there<T>(asked: Promise<T>): Promise<T | undefined> {
     if (thrown instanceof Failure && thrown.kind === 'missing') return undefined;
     throw thrown;
   }
-}
-
-function sequence(path: string, signal: AbortSignal): Promise<Answer> {
-  return got<Answer>(asked(new Request(new URL(path, location.origin), { signal })));
-}
-
-async function asked(request: Request): Promise<{ data?: Answer; error?: unknown; response: Response }> {
-  const response = await globalThis.fetch(request);
-  const body = await response.json();
-  return response.ok ? { data: body, response } : { error: body, response };
 }

@@ -1,32 +1,9 @@
 /** A sequence as the service answers it, and as the cards show it. */
 
-import type { CardItem, Named, Sequence } from './types';
+import type { components } from '../lib/api';
+import type { CardItem, Sequence } from './types';
 
-export interface Answer {
-  contest: Named;
-  category: Named;
-  programme: Named & { kind: string };
-  flight?: { number: number };
-  items: { kind: 'figure' | 'overall'; k: number; name?: string; elements?: string[] }[];
-  digest: string;
-  checked: {
-    items: Checked[];
-    total_k: number;
-    figures: number;
-    clean: boolean;
-  };
-  signed_off?: unknown;
-  released_at?: string;
-}
-
-interface Checked {
-  item: number;
-  k: number;
-  name?: string;
-  call?: string;
-  across?: boolean;
-  drawings?: { right: string; left: string };
-}
+export type Answer = components['schemas']['RegisteredSequence'];
 
 /** The sequence of an answer; none where none is registered. */
 export function cardSequence(answer: Answer): Sequence | undefined {
@@ -38,17 +15,21 @@ export function cardSequence(answer: Answer): Sequence | undefined {
     totalK: checked.total_k,
     figures: checked.figures,
     digest,
-    signedOff: Boolean(answer.signed_off),
+    accepted: Boolean(answer.signed_off ?? (programme.kind === 'free' ? undefined : answer.released_at)),
     clean: checked.clean,
     withheld: programme.kind === 'unknown' && !answer.released_at,
   };
 }
 
-function cardItem(item: Answer['items'][number], number: number, checked: Checked | undefined): CardItem {
+function cardItem(
+  item: Answer['items'][number],
+  number: number,
+  checked: Answer['checked']['items'][number] | undefined,
+): CardItem {
   return {
     number,
     overall: item.kind === 'overall',
-    k: checked?.k ?? item.k,
+    k: checked?.k ?? item.k ?? 0,
     name: item.name || checked?.name || '',
     elements: item.elements ?? [],
     call: checked?.call ?? '',

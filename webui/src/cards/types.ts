@@ -32,7 +32,8 @@ export interface Sequence {
   figures: number;
   /** What tells two versions apart. */
   digest: string;
-  signedOff: boolean;
+  /** Signed off by the office; or common to all, and released by it. */
+  accepted: boolean;
   /** Checked, and no error stands. */
   clean: boolean;
   /** Unknown to all but the office until it is released. */

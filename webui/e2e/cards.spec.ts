@@ -1,0 +1,138 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { encode } from 'uqr';
+
+const safety = /can be flown safely: .* decide\.$/;
+const paperSizes = {
+  a4: { upright: [595, 842], across: [842, 595] },
+  letter: { upright: [612, 792], across: [792, 612] },
+} as const;
+type Paper = keyof typeof paperSizes;
+
+interface Found {
+  programme: string;
+  flight: string;
+  pilots: string[];
+  seats: number;
+}
+
+/** The first programme whose flights all fly the same. */
+async function known(page: Page): Promise<Found> {
+  const read = async (path: string) => (await page.request.get(`/api/v1/${path}`)).json();
+  const { contests } = await read('contests');
+  const { categories } = await read(`contests/${contests[0].id}`);
+  const programmes = categories.flatMap((one: { programmes: object[] }) => one.programmes);
+  const { id, seats } = programmes.find((one: { kind: string }) => one.kind === 'known');
+  const { flights } = await read(`programmes/${id}/results`);
+  const pilots = flights.map((one: { pilot: { name: string } }) => one.pilot.name);
+  return { programme: id, flight: flights[1].id, pilots, seats };
+}
+
+const sheets = (page: Page) => page.locator('.sheet');
+
+async function open(page: Page, path: string): Promise<void> {
+  await page.goto(path);
+  await expect(sheets(page).first()).toBeVisible();
+  await page.evaluate(() => document.fonts.ready);
+}
+
+/** The size of each page that the browser makes of what is shown, in whole points. */
+async function printed(page: Page): Promise<number[][]> {
+  const file = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+  const pages = file.split(/\/Type\s*\/Page\b/).slice(1);
+  return pages.map((text) => {
+    const box = /\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)/.exec(text) ?? [];
+    return box.slice(1).map((side) => Math.round(Number(side)));
+  });
+}
+
+/** Sheets on which something reaches into the line at the foot, or past the right edge. */
+function overflowing(): string[] {
+  const spilt = (sheet: Element) => {
+    const foot = sheet.querySelector('footer')?.getBoundingClientRect();
+    const all = [...sheet.querySelectorAll('.body *')].map((one) => one.getBoundingClientRect());
+    return !foot || all.some(({ bottom, right }) => bottom > foot.top + 1 || right > foot.right + 1);
+  };
+  return [...document.querySelectorAll('.sheet')].filter(spilt).map((one) => one.ariaLabel ?? '');
+}
+
+for (const paper of ['a4', 'letter'] as Paper[]) {
+  test(`every card is printed on as many pages of ${paper} as are shown, and fills none too far`, async ({
+    page,
+  }) => {
+    const { programme } = await known(page);
+    for (const [card, way] of [
+      ['kind=sequence&wind=both&flights=one', 'across'],
+      ['kind=caller&flights=one', 'upright'],
+      ['kind=grades&flights=2', 'upright'],
+      ['kind=order', 'upright'],
+    ] as const) {
+      await open(page, `/programmes/${programme}/cards?${card}&paper=${paper}`);
+      const count = await sheets(page).count();
+      expect(await printed(page), card).toEqual(Array(count).fill(paperSizes[paper][way]));
+      await page.emulateMedia({ media: 'print' });
+      expect(await page.evaluate(overflowing), card).toEqual([]);
+      await expect(page.locator('.sheet footer').getByText(safety), card).toHaveCount(count);
+      await page.emulateMedia({ media: null });
+    }
+  });
+}
+
+test('a figure has 3 cm of a sequence card', async ({ page }) => {
+  const { programme } = await known(page);
+  await open(page, `/programmes/${programme}/cards?kind=sequence&flights=one&paper=letter`);
+  await page.emulateMedia({ media: 'print' });
+  const heights = await page
+    .locator('.sheet .drawing')
+    .evaluateAll((all) => all.map((one) => one.clientHeight));
+  expect(heights.length).toBeGreaterThan(0);
+  expect(Math.min(...heights)).toBeGreaterThanOrEqual((3 / 2.54) * 96);
+});
+
+test('the grade sheets of a flight are one for each seat, without a name of a pilot', async ({ page }) => {
+  const { programme, pilots, seats } = await known(page);
+  await open(page, `/programmes/${programme}/cards?kind=grades&flights=2`);
+  await expect(sheets(page)).toHaveCount(seats);
+  const text = await page.getByRole('region', { name: 'The pages as they are printed' }).innerText();
+  expect(pilots.filter((name) => text.includes(name))).toEqual([]);
+  expect(await page.title()).toMatch(/^Grade sheet · .* · flight 2 · Halfpoint$/);
+});
+
+test('the code on a grade sheet leads to its flight and seat', async ({ page }) => {
+  const { programme, flight } = await known(page);
+  await open(page, `/programmes/${programme}/cards?kind=grades&flights=2&seat=3`);
+  const drawn = await sheets(page).first().locator('svg.qr path').getAttribute('d');
+  const dark = [...(drawn ?? '').matchAll(/M(\d+) (\d+)/g)].map(([, x, y]) => `${x} ${y}`);
+  const address = new URL(`/flights/${flight}?seat=3`, page.url()).href;
+  const { data } = encode(address, { ecc: 'M', border: 2 });
+  expect(dark).toEqual(data.flatMap((row, y) => row.flatMap((on, x) => (on ? [`${x} ${y}`] : []))));
+});
+
+test('a flight’s page leads to its cards, for either wind', async ({ page }) => {
+  const { flight } = await known(page);
+  await page.goto(`/flights/${flight}`);
+  await page.getByRole('link', { name: 'Cards to print' }).click();
+  await expect(sheets(page)).toHaveCount(1);
+  await expect(sheets(page)).toContainText('Wind from the right');
+  const drawing = sheets(page).locator('.drawing').first();
+  const right = await drawing.innerHTML();
+  await page.getByRole('combobox', { name: 'Wind' }).selectOption('left');
+  await expect(sheets(page)).toContainText('Wind from the left');
+  expect(await drawing.innerHTML()).not.toBe(right);
+});
+
+for (const [theme, card] of [
+  ['light', 'kind=sequence&flights=one'],
+  ['dark', 'kind=grades&flights=2&seat=1'],
+  ['sun', 'kind=order'],
+]) {
+  test(`nothing stands in a reader's way in the ${theme} theme, on a phone`, async ({ page }) => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
+    const { programme } = await known(page);
+    await open(page, `/programmes/${programme}/cards?${card}`);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html}`)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
+}
