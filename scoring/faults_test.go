@@ -82,7 +82,7 @@ var faults = []fault{
 	{what: "an option that is not whole", at: atKnown + ".method.trim", value: `1.5`, says: "1.5 is not a whole number from 0 to 100"},
 	{what: "a kind of programme that does not exist", at: atKnown + ".kind", value: `"compulsory"`, says: `"compulsory" is not known; known here: known, free, unknown, freestyle`},
 	{what: "a status that does not exist", at: atFlight + ".status", value: `"landed"`, says: `"landed" is not known; known here: scheduled, flown, not-flown, withdrawn, disqualified`},
-	{what: "a class that does not exist", at: atKnown + ".sequence.items[0].class", value: `"loop"`, says: `"loop" is not known; known here: general, spin, flick, tailslide, rolling-turn`},
+	{what: "a class that does not exist", at: atKnown + ".sequence.items[0].class", value: `"loop"`, says: `"loop" is no class; known: general, spin, flick, tailslide, rolling-turn`},
 	{what: "a penalty below 0", at: atFlight + ".penalties[0].points", value: `-20`, says: "-20 is below 0"},
 	{what: "a penalty beyond all scores", at: atFlight + ".penalties[0].points", value: `2e9`, says: "2e+09 is above 1e+09"},
 	{what: "a penalty half a time", at: atFlight + ".penalties[0].count", value: `0.5`, says: "0.5 is not a whole number from 0 to 1000"},
