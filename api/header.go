@@ -11,14 +11,19 @@ import (
 )
 
 // securityHeaders go with every answer. Nothing is loaded from elsewhere, no
-// script or style stands in a page, no other site may frame us.
+// script or style stands in a page, no other site may frame us. They are those of
+// OWASP's HTTP Headers Cheat Sheet; a page that has a link's secret behind its #
+// tells nobody where it came from.
 var securityHeaders = map[string]string{
 	"Content-Security-Policy": "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'",
 	"X-Content-Type-Options":  "nosniff",
 	"X-Frame-Options":         "DENY",
 	"Referrer-Policy":         "same-origin",
-	"Permissions-Policy":      "camera=(self), geolocation=(), microphone=()",
+	"Permissions-Policy":      "accelerometer=(), bluetooth=(), camera=(self), display-capture=(), geolocation=(), gyroscope=(), magnetometer=(), microphone=(), midi=(), payment=(), serial=(), usb=()",
 
+	"X-Permitted-Cross-Domain-Policies": "none",
+
+	"Cross-Origin-Embedder-Policy": "require-corp",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Resource-Policy": "same-origin",
 }

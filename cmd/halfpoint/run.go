@@ -54,7 +54,7 @@ func newRootCommand() *cobra.Command {
 		SilenceErrors: true,
 	}
 	root.AddCommand(
-		newServeCommand(), newDemoCommand(), newMigrateCommand(), newImportCommand(), newExportCommand(),
+		newServeCommand(), newDemoCommand(), newMigrateCommand(), newImportCommand(), newExportCommand(), newAccountCommand(),
 		newScoreCommand(), newJudgesCommand(), newSequenceCommand(),
 	)
 	return root

@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/url"
 	"os"
 	"time"
 
@@ -44,7 +45,9 @@ func newServeCommand() *cobra.Command {
 everything in Postgres: in the one that --database names, or in a private one
 that it starts in the data folder and stops again.
 
-Beyond this machine a token is taken over HTTPS only.`,
+The first start prints a link that makes the first account, which owns the
+server. Beyond this machine people sign in, and a token is taken, over HTTPS
+only.`,
 		Example: serveExample,
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -55,7 +58,7 @@ Beyond this machine a token is taken over HTTPS only.`,
 			if err := startLog(cmd.ErrOrStderr(), c.log); err != nil {
 				return err
 			}
-			return serve(cmd.Context(), c, func(*running) {})
+			return serve(cmd.Context(), c, func(r *running) { offerFirst(cmd.Context(), r, cmd.OutOrStdout()) })
 		},
 	}
 	register(cmd)
@@ -64,9 +67,10 @@ Beyond this machine a token is taken over HTTPS only.`,
 
 // running is a service that answers.
 type running struct {
-	db    *db.DB
-	url   string // where it is reached from this machine
-	token string // the office's
+	db      *db.DB
+	url     string // where it is reached from this machine
+	address string // where others reach it, for links
+	token   string // the office's
 }
 
 // serve runs the service until ctx is done. It calls started once it answers.
@@ -88,9 +92,9 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	if err != nil {
 		return fmt.Errorf("listening: %w", err)
 	}
-	url := c.url(listener.Addr())
-	slog.Info("serving", "url", url, "contract", url+"/api/v1/docs")
-	started(&running{db: d, url: url, token: token})
+	here := c.url(listener.Addr())
+	slog.Info("serving", "url", here, "contract", here+"/api/v1/docs")
+	started(&running{db: d, url: here, address: c.address(here), token: token})
 	return answer(ctx, c, listener, service)
 }
 
@@ -153,4 +157,19 @@ func (c *config) url(address net.Addr) string {
 		host = "localhost"
 	}
 	return scheme + "://" + net.JoinHostPort(host, port)
+}
+
+// address is where others reach what this machine reaches at a URL: under the
+// first of the names that are served, where there is one.
+func (c *config) address(local string) string {
+	u, err := url.Parse(local)
+	if err != nil || len(c.hosts) == 0 || c.cert == "" {
+		return local
+	}
+	port := u.Port()
+	u.Host = c.hosts[0]
+	if port != "443" {
+		u.Host = net.JoinHostPort(c.hosts[0], port)
+	}
+	return u.String()
 }
