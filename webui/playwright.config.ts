@@ -1,4 +1,5 @@
 import { defineConfig } from '@playwright/test';
+import { officeToken } from './e2e/office';
 
 /** A server already running; without one the demonstration is started here. */
 const given = process.env.HALFPOINT_URL;
@@ -33,6 +34,7 @@ export default defineConfig({
     : {
         webServer: {
           command: '../bin/halfpoint demo --listen 127.0.0.1:8093 --speed 20',
+          env: { HALFPOINT_OFFICE_TOKEN: officeToken },
           url: `${own}/readyz`,
           timeout: 120_000,
           gracefulShutdown: { signal: 'SIGTERM', timeout: 10_000 },

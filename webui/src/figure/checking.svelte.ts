@@ -1,10 +1,12 @@
 /** Asks the service about the sheet at every tap: one request at a time, the latest wins. */
 
 import { Failure } from '../lib/client';
-import { answer, type Answer, type Checked, type Complaint, type Question } from './check';
+import { answer, lackingNumbers, question, type Answer } from './check';
+import type { Sheet } from './sheet';
+import type { Body, Checked, Complaint } from './types';
 
 /** Asks once; throws a `Failure`, or `Refused` where the document is. */
-export type Ask = (body: Question['body'], signal: AbortSignal) => Promise<Checked>;
+export type Ask = (body: Body, signal: AbortSignal) => Promise<Checked>;
 
 /** The service refuses a document, with a complaint for each place. */
 export class Refused extends Error {
@@ -26,7 +28,9 @@ export class Checking {
   slow = $state(false);
 
   #ask: Ask;
-  #latest: Question | undefined;
+  #latest: { sheet: Sheet; category: string | undefined } | undefined;
+  /** Numbers that the organiser's table is known not to have. */
+  #lacks: string[] = [];
   #running: AbortController | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #failures = 0;
@@ -35,9 +39,9 @@ export class Checking {
     this.#ask = ask;
   }
 
-  /** Asks soon; what was asked before and not sent is forgotten. */
-  about(question: Question): void {
-    this.#latest = question;
+  /** Asks soon, by the rules of a category where one is given; what was asked before and not sent is forgotten. */
+  about(sheet: Sheet, category: string | undefined): void {
+    this.#latest = { sheet, category };
     if (!this.#running) this.#soon(togetherMs);
   }
 
@@ -59,35 +63,43 @@ export class Checking {
     if (!asked || this.#running) return;
     const run = (this.#running = new AbortController());
     const slow = setTimeout(() => (this.slow = true), slowMs);
+    let again = false;
     try {
-      const checked = await this.#ask(asked.body, run.signal);
-      if (!run.signal.aborted) this.#took(asked, checked);
+      const put = question(asked.sheet, asked.category, this.#lacks);
+      const checked = await this.#ask(put.body, run.signal);
+      if (!run.signal.aborted) this.#took(answer(put, checked));
     } catch (thrown) {
-      if (!run.signal.aborted) this.#failed(thrown);
+      if (!run.signal.aborted) again = this.#failed(thrown, asked.sheet);
     } finally {
       clearTimeout(slow);
       this.slow = false;
       this.#running = undefined;
     }
     if (run.signal.aborted) return;
-    if (this.#latest !== asked) this.#soon(0);
+    if (again || this.#latest !== asked) this.#soon(0);
     else if (this.failure) this.#soon(againMs[Math.min(this.#failures - 1, againMs.length - 1)] ?? 0);
   }
 
-  #took(asked: Question, checked: Checked): void {
-    this.answer = answer(asked, checked);
+  #took(answer: Answer): void {
+    this.answer = answer;
     this.complaints = [];
     this.failure = undefined;
     this.#failures = 0;
   }
 
-  #failed(thrown: unknown): void {
+  /** Tells whether it is worth asking at once, knowing more. */
+  #failed(thrown: unknown, sheet: Sheet): boolean {
     if (thrown instanceof Refused) {
-      this.complaints = thrown.complaints;
       this.failure = undefined;
-      return;
+      const lacking = lackingNumbers(sheet, thrown.complaints).filter(
+        (numbers) => !this.#lacks.includes(numbers),
+      );
+      this.#lacks = [...this.#lacks, ...lacking];
+      if (lacking.length === 0) this.complaints = thrown.complaints;
+      return lacking.length > 0;
     }
     this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
     this.#failures++;
+    return false;
   }
 }

@@ -1,30 +1,33 @@
 /** One sequence on the table: what is written, what is registered, and the draft between them. */
 
 import { Failure } from '../lib/client';
-import type { Complaint, Limits } from './check';
 import { Refused } from './checking.svelte';
 import { forget, keep, kept } from './drafts';
 import { Editor } from './editor.svelte';
 import {
   Changed,
-  readLimits,
   readSequence,
   register,
   release,
   signOff,
   targetName,
-  type Registered,
+  type Owned,
+  type Seen,
   type Target,
 } from './service';
-import { emptySheet, same, taken, written, type Sheet } from './sheet';
+import { alike, emptySheet, taken, written, type Sheet } from './sheet';
+import { slipsOf } from './slips';
+import type { Complaint, Registered } from './types';
 
 /** What the office is doing with the sequence now. */
 export type Doing = 'register' | 'sign-off' | 'release' | undefined;
 
+/** Nothing is registered. */
+const none: Seen = { digest: '', revision: 0 };
+
 export class Desk {
   readonly editor = new Editor();
   registered = $state.raw<Registered>();
-  limits = $state.raw<Limits>();
   /** When the draft was kept; nothing where there is no draft. */
   draftAt = $state.raw<Date>();
   /** The draft was found here, not written since the page was opened. */
@@ -40,11 +43,11 @@ export class Desk {
 
   /** The registered sequence as a sheet, empty where there is none. */
   base = $state.raw<Sheet>(emptySheet());
-  differs = $derived(!same(this.editor.sheet, this.base));
+  differs = $derived(!alike(this.editor.sheet, this.base));
 
   #name: string;
-  /** The digest that what is written here began from. */
-  #from = '';
+  /** The registered sequence that what is written here began from. */
+  #from: Seen = none;
   #known: Sheet | undefined;
 
   constructor(readonly target: Target) {
@@ -55,7 +58,6 @@ export class Desk {
   async open(signal: AbortSignal): Promise<true> {
     if (this.target.kind !== 'scratch') {
       this.#take(await readSequence(this.target, signal));
-      this.limits = await this.#readLimits(signal);
     }
     const draft = kept(this.#name);
     this.editor.open(draft?.sheet ?? this.base);
@@ -69,22 +71,14 @@ export class Desk {
     return true;
   }
 
-  /** Limits that cannot be read are none: the sequence can be written all the same. */
-  async #readLimits(signal: AbortSignal): Promise<Limits | undefined> {
-    const category = this.registered?.category.id;
-    if (category === undefined) return undefined;
-    return readLimits(category, signal).catch((thrown: unknown) => {
-      if (thrown instanceof Failure && thrown.kind === 'missing') return undefined;
-      throw thrown;
-    });
-  }
-
   /** Keeps what is written; to be called after every change. */
   keep(at: Date): void {
     const sheet = this.editor.sheet;
     if (sheet === this.#known) return;
     this.#known = sheet;
     this.done = undefined;
+    this.complaints = [];
+    this.failure = undefined;
     this.restored = false;
     if (!this.differs) {
       forget(this.#name);
@@ -97,18 +91,32 @@ export class Desk {
 
   /** Goes back to what is registered; undo brings the draft back. */
   discard = (): void => {
-    this.#from = this.registered?.digest ?? '';
+    this.#from = this.#seen();
     this.editor.change(this.base, { item: 0, move: -1 });
   };
 
-  register = (): Promise<void> =>
-    this.#do('register', (target) => register(target, written(this.editor.sheet), this.#from));
+  /** Registers what is written here, unless it would be sent without something that was typed. */
+  register = async (): Promise<void> => {
+    const sent = this.editor.sheet;
+    const slips = slipsOf(sent);
+    if (slips.length > 0) {
+      this.done = undefined;
+      this.complaints = slips;
+      return;
+    }
+    await this.#do('register', (target) => register(target, written(sent), this.#from));
+    if (this.done === 'register') this.#settle(sent);
+  };
 
   signOff = (reason: string): Promise<void> =>
-    this.#do('sign-off', (target) => signOff(target, this.registered?.digest ?? '', reason));
+    this.#do('sign-off', (target) => signOff(target, this.#seen(), reason));
 
-  release = (): Promise<void> =>
-    this.#do('release', (target) => release(target, this.registered?.digest ?? ''));
+  release = (): Promise<void> => this.#do('release', (target) => release(target, this.#seen()));
+
+  #seen = (): Seen => ({
+    digest: this.registered?.digest ?? '',
+    revision: this.registered?.revision ?? 0,
+  });
 
   /** Registers what is written here in place of what somebody else registered. */
   mine = async (): Promise<void> => {
@@ -124,10 +132,7 @@ export class Desk {
     this.editor.change(this.base, { item: 0, move: -1 });
   };
 
-  async #do(
-    doing: Doing,
-    ask: (target: Exclude<Target, { kind: 'scratch' }>) => Promise<Registered>,
-  ): Promise<void> {
+  async #do(doing: Doing, ask: (target: Owned) => Promise<Registered>): Promise<void> {
     const { target } = this;
     if (this.doing || target.kind === 'scratch') return;
     this.doing = doing;
@@ -137,7 +142,6 @@ export class Desk {
     try {
       this.#take(await ask(target));
       this.done = doing;
-      this.keepNothing();
     } catch (thrown) {
       await this.#failed(thrown, target);
     } finally {
@@ -145,21 +149,23 @@ export class Desk {
     }
   }
 
-  /** The draft goes once it is what is registered. */
-  keepNothing(): void {
-    if (this.differs) return;
+  /** Shows what was registered, with what the service filled in, and lets the draft go. */
+  #settle(sent: Sheet): void {
+    if (this.editor.sheet !== sent) return;
+    this.editor.adopt(this.base);
+    this.#known = this.editor.sheet;
     forget(this.#name);
     this.draftAt = undefined;
     this.restored = false;
   }
 
-  async #failed(thrown: unknown, target: Exclude<Target, { kind: 'scratch' }>): Promise<void> {
+  async #failed(thrown: unknown, target: Owned): Promise<void> {
     if (thrown instanceof Refused) this.complaints = thrown.complaints;
     else if (thrown instanceof Changed) await this.#differ(target);
     else this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
   }
 
-  async #differ(target: Exclude<Target, { kind: 'scratch' }>): Promise<void> {
+  async #differ(target: Owned): Promise<void> {
     try {
       this.conflict = await readSequence(target, new AbortController().signal);
     } catch (thrown) {
@@ -169,7 +175,7 @@ export class Desk {
 
   #take(registered: Registered): void {
     this.registered = registered;
-    this.#from = registered.digest;
+    this.#from = { digest: registered.digest, revision: registered.revision };
     this.base = taken(registered);
   }
 }

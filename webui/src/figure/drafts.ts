@@ -1,11 +1,12 @@
 /** What was written and is not registered yet, kept on this device for each target. */
 
+import type { Seen } from './service';
 import { newKey, type Sheet } from './sheet';
 
 export interface Draft {
   sheet: Sheet;
-  /** The digest of the registered sequence that the draft began from; empty for none. */
-  from: string;
+  /** The registered sequence that the draft began from. */
+  from: Seen;
   /** When it was last changed, as an ISO time. */
   at: string;
 }
@@ -26,7 +27,7 @@ export function keep(target: string, draft: Draft): boolean {
 export function kept(target: string): Draft | undefined {
   try {
     const draft = JSON.parse(localStorage.getItem(name(target)) ?? 'null') as Draft | null;
-    if (!draft || !Array.isArray(draft.sheet.items)) return undefined;
+    if (!draft || !Array.isArray(draft.sheet.items) || typeof draft.from !== 'object') return undefined;
     const items = draft.sheet.items.map((item) => ({ ...item, key: newKey() }));
     return { ...draft, sheet: { ...draft.sheet, items } };
   } catch {

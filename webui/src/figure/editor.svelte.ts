@@ -50,6 +50,13 @@ export class Editor {
     this.at = at;
   }
 
+  /** Shows a sheet that says the same in other words; nothing is to be taken back. */
+  adopt(sheet: Sheet): void {
+    const items = sheet.items.map((item, i) => ({ ...item, key: this.sheet.items[i]?.key ?? item.key }));
+    this.sheet = { ...sheet, items };
+    this.#typing = undefined;
+  }
+
   undo = (): void => this.#step('past', 'future');
   redo = (): void => this.#step('future', 'past');
 

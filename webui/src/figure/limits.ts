@@ -1,6 +1,6 @@
 /** The limits of a category as a form holds them: text as typed, and what it says. */
 
-import type { Limits } from './check';
+import type { Limits } from './types';
 
 /** The fields that are one number, in the order of the form. */
 export const numberFields = {
@@ -42,7 +42,7 @@ export function formOf(limits: Limits): LimitsForm {
     repeatSome: Array.isArray(repeat) ? repeat.join(' ') : '',
     require: require.map(({ any, least, most }) => ({
       any: any.join(' '),
-      least: least === undefined ? '' : String(least),
+      least: String(least ?? 1),
       most: shown(most),
     })),
     forbid: forbid.join(' '),
@@ -68,7 +68,7 @@ function requirement({ any, least, most }: RequireForm) {
   const count = (text: string) => text.trim() !== '' && isNumber(text);
   return {
     any: words(any),
-    ...(count(least) ? { least: number(least) } : {}),
+    least: count(least) ? number(least) : 1,
     ...(count(most) ? { most: number(most) } : {}),
   };
 }

@@ -3,11 +3,13 @@
 export const rotationKinds = ['roll', 'flick', 'outside-flick'] as const;
 export type RotationKind = (typeof rotationKinds)[number];
 
+export type Points = 2 | 4 | 8;
+
 /** A rotation; to the right unless `left`, turns in quarters from 0.25 to 4. */
 export interface Rotation {
   kind: RotationKind;
   turns: number;
-  points?: number;
+  points?: Points;
   left?: boolean;
 }
 
@@ -43,7 +45,8 @@ export type Move = Line | Arc | Turn | Pivot | Slide | Spin;
 
 export const arcDegrees = [45, 90, 135, 180, 225, 270, 315, 360];
 export const turnDegrees = [90, 180, 270, 360];
-export const rollPoints = [0, 2, 4, 8];
+/** 0 is without stops. */
+export const rollPoints: (0 | Points)[] = [0, 2, 4, 8];
 
 /** 0.25 to 4 turns. */
 export const turnCounts = Array.from({ length: 16 }, (_, i) => (i + 1) / 4);
@@ -82,7 +85,7 @@ export function withDegrees(arc: Arc, degrees: number): Arc {
 }
 
 /** A rotation with other points: a flick has none, and two points stop after every half turn. */
-export function withPoints(rotation: Rotation, points: number): Rotation {
+export function withPoints(rotation: Rotation, points: 0 | Points): Rotation {
   const { points: _, ...rest } = rotation;
   if (points === 0 || rotation.kind !== 'roll') return rest;
   const turns = points === 2 ? Math.max(0.5, Math.floor(rotation.turns * 2) / 2) : rotation.turns;

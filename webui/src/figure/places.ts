@@ -1,5 +1,8 @@
 /** Where in a sequence a complaint belongs. */
 
+import { m } from '../lib/messages/figure';
+import type { Complaint } from './types';
+
 /** An item, and inside it a move, a rotation of it, or a field; counted from 0. */
 export interface Spot {
   item?: number;
@@ -21,4 +24,10 @@ export function spot(place: string): Spot {
     found.field = list;
   }
   return found;
+}
+
+/** A complaint with the item it is about, as the page counts them. */
+export function told({ place, text }: Complaint): string {
+  const { item } = spot(place);
+  return item === undefined ? text : m.editor.ofItem(item + 1, text);
 }

@@ -1,70 +1,122 @@
 /** What the editor, the office and the limits ask of the service. */
 
-import { client, Failure, got } from '../lib/client';
-import { office } from '../lib/office.svelte';
-import type { Checked, Complaint, Limits, Question } from './check';
+import type { components } from '../lib/api';
+import { client, Failure } from '../lib/client';
 import { Refused } from './checking.svelte';
-import type { WireSheet } from './sheet';
+import type { Body, CategoryLimits, Checked, Limits, Registered, SequenceList, WireSheet } from './types';
 
 /** Whose sequence: nobody's, everybody's in a programme, or of one flight. */
-export type Target = { kind: 'scratch' } | { kind: 'programme' | 'flight'; id: string };
+export type Target = { kind: 'scratch' } | Owned;
+export type Owned = { kind: 'programme' | 'flight'; id: string };
 
 export const targetName = (target: Target) =>
   target.kind === 'scratch' ? 'scratch' : `${target.kind}.${target.id}`;
 
-interface Named {
-  id: string;
-  name: string;
-}
-
-/** A sequence as it is registered, with whose it is and what became of it. */
-export interface Registered extends WireSheet {
-  contest: Named;
-  category: Named;
-  programme: Named & { kind: string };
-  flight?: { id?: string; number: number; pilot?: Named };
-  /** Empty where nothing is registered. */
-  digest: string;
-  registered_at?: string;
-  checked?: Checked;
-  signed_off?: { at?: string; reason?: string };
-  released_at?: string;
-}
-
 /** Somebody else registered another sequence meanwhile. */
 export class Changed extends Error {}
 
-const path = (target: Exclude<Target, { kind: 'scratch' }>) =>
-  `/api/v1/${target.kind}s/${encodeURIComponent(target.id)}/sequence`;
+/** Which registered sequence was seen. */
+export interface Seen {
+  digest: string;
+  revision: number;
+}
 
-export const check = (body: Question['body'], signal: AbortSignal): Promise<Checked> =>
-  send<Checked>('POST', '/api/v1/sequence-checks', body, signal);
+export const check = (body: Body, signal: AbortSignal): Promise<Checked> =>
+  answered(client.POST('/api/v1/sequence-checks', { body, signal }));
 
-export const readSequence = (target: Exclude<Target, { kind: 'scratch' }>, signal: AbortSignal) =>
-  send<Registered>('GET', path(target), undefined, signal);
+export function readSequence({ kind, id }: Owned, signal: AbortSignal): Promise<Registered> {
+  if (kind === 'flight') {
+    return answered(client.GET('/api/v1/flights/{flight}/sequence', { ...at.flight(id), signal }));
+  }
+  return answered(client.GET('/api/v1/programmes/{programme}/sequence', { ...at.programme(id), signal }));
+}
 
-export const register = (target: Exclude<Target, { kind: 'scratch' }>, sheet: WireSheet, replaces: string) =>
-  send<Registered>('PUT', path(target), { ...sheet, replaces });
+export function register(
+  { kind, id }: Owned,
+  sheet: WireSheet,
+  { digest, revision }: Seen,
+): Promise<Registered> {
+  const body = { ...sheet, replaces: digest, revision };
+  return kind === 'flight'
+    ? answered(client.PUT('/api/v1/flights/{flight}/sequence', { ...at.flight(id), body }))
+    : answered(client.PUT('/api/v1/programmes/{programme}/sequence', { ...at.programme(id), body }));
+}
 
-export const signOff = (target: Exclude<Target, { kind: 'scratch' }>, digest: string, reason: string) =>
-  send<Registered>('POST', `${path(target)}/sign-off`, { digest, reason });
+export function signOff({ kind, id }: Owned, seen: Seen, reason: string): Promise<Registered> {
+  const body = { ...seen, reason };
+  return kind === 'flight'
+    ? answered(client.POST('/api/v1/flights/{flight}/sequence/sign-off', { ...at.flight(id), body }))
+    : answered(
+        client.POST('/api/v1/programmes/{programme}/sequence/sign-off', { ...at.programme(id), body }),
+      );
+}
 
-export const release = (target: Exclude<Target, { kind: 'scratch' }>, digest: string) =>
-  send<Registered>('POST', `${path(target)}/release`, { digest });
+export const release = ({ id }: Owned, seen: Seen): Promise<Registered> =>
+  answered(
+    client.POST('/api/v1/programmes/{programme}/sequence/release', { ...at.programme(id), body: seen }),
+  );
 
-export const readLimits = (category: string, signal: AbortSignal) =>
-  send<Limits>('GET', `/api/v1/categories/${encodeURIComponent(category)}/limits`, undefined, signal);
+export const readSequences = (programme: string, signal: AbortSignal): Promise<SequenceList> =>
+  answered(client.GET('/api/v1/programmes/{programme}/sequences', { ...at.programme(programme), signal }));
 
-export const setLimits = (category: string, limits: Limits) =>
-  send<Limits>('PUT', `/api/v1/categories/${encodeURIComponent(category)}/limits`, limits);
+export const readLimits = (category: string, signal: AbortSignal): Promise<CategoryLimits> =>
+  answered(client.GET('/api/v1/categories/{category}/limits', { params: { path: { category } }, signal }));
 
-/** Whose limits they are. */
-export async function readCategory(
-  category: string,
-  signal: AbortSignal,
-): Promise<{ contest: Named; category: Named }> {
-  const params = { path: { category } };
-  return got(client.GET('/api/v1/categories/{category}/results', { params, signal }));
+export const setLimits = (category: string, limits: Limits, note: string): Promise<CategoryLimits> =>
+  answered(
+    client.PUT('/api/v1/categories/{category}/limits', {
+      params: { path: { category } },
+      body: { limits, note },
+    }),
+  );
+
+/** The organiser's table of numbers and K, as text of two columns. */
+export const readNumbers = (contest: string, signal: AbortSignal): Promise<string> =>
+  answered(
+    client.GET('/api/v1/contests/{contest}/numbers', {
+      params: { path: { contest } },
+      parseAs: 'text',
+      signal,
+    }),
+  );
+
+export const setNumbers = (contest: string, table: string): Promise<{ numbers: number }> =>
+  answered(
+    client.PUT('/api/v1/contests/{contest}/numbers', {
+      params: { path: { contest } },
+      headers: { 'Content-Type': 'text/csv' },
+      body: table,
+      bodySerializer: (text) => text,
+    }),
+  );
+
+const at = {
+  programme: (programme: string) => ({ params: { path: { programme } } }),
+  flight: (flight: string) => ({ params: { path: { flight } } }),
+};
+
+type Answer<T> = { data?: T; error?: unknown; response: Response };
+
+/** What an answer carries; throws `Changed`, `Refused` or a `Failure` where it carries nothing. */
+async function answered<T>(asked: Promise<Answer<T>>): Promise<T> {
+  const { data, error, response } = await asked.catch((thrown: unknown): never => {
+    throw new Failure('away', 0, String(thrown));
+  });
+  if (response.ok && data !== undefined) return data;
+  throw problem(response, (error ?? {}) as Partial<components['schemas']['Problem']>);
+}
+
+function problem(
+  { status, statusText }: Response,
+  { detail, title, errors }: Partial<components['schemas']['Problem']>,
+): Error {
+  const said = detail || title || statusText;
+  if (status === 409) return new Changed(said);
+  if (errors && errors.length > 0) {
+    return new Refused(errors.map(({ pointer, message }) => ({ place: pointer, text: message })));
+  }
+  const kind = [400, 403, 404].includes(status) ? 'missing' : 'refused';
+  return new Failure(kind, status, said);
 }
 
 /** What the service thinks of a token. */
@@ -76,83 +128,4 @@ export async function judge(token: string): Promise<Verdict> {
   if (!answer || answer.status >= 500 || answer.status === 429) return 'away';
   if (answer.ok) return 'known';
   return answer.status === 403 ? 'insecure' : 'unknown';
-}
-
-async function send<T>(method: string, to: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-  const headers = new Headers();
-  if (body !== undefined) headers.set('Content-Type', 'application/json');
-  if (office.token) headers.set('Authorization', `Bearer ${office.token}`);
-  const init: RequestInit = { method, headers };
-  if (body !== undefined) init.body = JSON.stringify(body);
-  if (signal) init.signal = signal;
-  const response = await globalThis.fetch(to, init).catch((thrown: unknown): never => {
-    throw new Failure('away', 0, String(thrown));
-  });
-  const answer = (await response.json().catch(() => undefined)) as unknown;
-  if (response.ok) return answer as T;
-  throw problem(response.status, answer);
-}
-
-function problem(status: number, answer: unknown): Error {
-  const { detail, title, errors } = (answer ?? {}) as {
-    detail?: string;
-    title?: string;
-    errors?: { pointer: string; message: string }[];
-  };
-  if (status === 409) return new Changed(detail ?? title);
-  if (status === 422 && errors) {
-    const complaints: Complaint[] = errors.map(({ pointer, message }) => ({ place: pointer, text: message }));
-    return new Refused(complaints);
-  }
-  const kind = [400, 403, 404].includes(status) ? 'missing' : 'refused';
-  return new Failure(kind, status, detail ?? title ?? '');
-}
-
-export interface FlightSequence {
-  id: string;
-  number: number;
-  pilot: string;
-  sequence: Registered | undefined;
-}
-
-/** How many flights' sequences are asked for at the same time. */
-const atOnce = 4;
-
-/** The sequences of a programme: the common one, or each flight's own. */
-export async function readProgrammeSequences(
-  programme: string,
-  signal: AbortSignal,
-): Promise<{ common: Registered | undefined; flights: FlightSequence[] }> {
-  const params = { path: { programme } };
-  const [common, standings] = await Promise.all([
-    there(readSequence({ kind: 'programme', id: programme }, signal)),
-    got(client.GET('/api/v1/programmes/{programme}/results', { params, signal })),
-  ]);
-  const own = ['free', 'freestyle'].includes(standings.programme.kind);
-  const hasCommon = common !== undefined && common.items.length > 0;
-  if (hasCommon || !own) return { common, flights: [] };
-  const flights = standings.flights.map(({ id, number, pilot }): FlightSequence => ({
-    id,
-    number,
-    pilot: pilot.name,
-    sequence: undefined,
-  }));
-  const waiting = [...flights];
-  const worker = async () => {
-    for (let next = waiting.shift(); next; next = waiting.shift()) {
-      next.sequence = await there(readSequence({ kind: 'flight', id: next.id }, signal));
-    }
-  };
-  await Promise.all(Array.from({ length: atOnce }, worker));
-  return { common: undefined, flights };
-}
-
-/** What was asked for; nothing where there is none. */
-async function there<T>(asked: Promise<T>): Promise<T | undefined> {
-  try {
-    return await asked;
-  } catch (thrown) {
-    if (thrown instanceof Failure && thrown.kind === 'missing') return undefined;
-    throw thrown;
-  }
 }

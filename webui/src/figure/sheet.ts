@@ -1,6 +1,9 @@
 /** A sequence as it is being written, and as the service takes it. */
 
 import type { Move } from './moves';
+import type { WireItem, WireSheet } from './types';
+
+type Class = NonNullable<WireItem['class']>;
 
 /** A catalogue number with its K, both as typed. */
 export interface Numbered {
@@ -27,31 +30,13 @@ export interface Item {
   moves: Move[];
   /** How the figure is drawn to begin; as the one before ends where nothing is said. */
   begins?: 'upright' | 'inverted';
-  class?: string;
+  class?: Class;
 }
 
 export interface Sheet {
   items: Item[];
   /** The sequence begins inverted. */
   inverted: boolean;
-}
-
-/** An item as the service takes it and gives it. */
-export interface WireItem {
-  kind: 'figure' | 'overall';
-  k?: number;
-  elements?: string[];
-  element_k?: number[];
-  class?: string;
-  name?: string;
-  words?: Partial<Words>;
-  moves?: Move[];
-  entry?: { inverted: boolean };
-}
-
-export interface WireSheet {
-  items: WireItem[];
-  entry?: { inverted: boolean };
 }
 
 /** How many items a sequence may hold. */
@@ -86,16 +71,21 @@ export function readK(text: string): number | undefined {
   return /^\d{1,4}(\.\d)?$/.test(k) && Number(k) > 0 ? Number(k) : undefined;
 }
 
-/** How many decimals the K of these items need, so that all are shown alike. */
-export const decimalsOf = (items: readonly Item[]) =>
-  items.some(({ k }) => (readK(k) ?? 0) % 1 !== 0) ? 1 : 0;
-
 /** The sum of the numbers' K, in tenths so that it is exact; nothing unless each is known. */
 export function sumOfK(numbers: readonly Numbered[]): number | undefined {
   const tenths = numbers.map(({ k }) => Math.round(10 * (readK(k) ?? NaN)));
   const sum = tenths.reduce((all, one) => all + one, 0);
   return tenths.length > 0 && Number.isFinite(sum) ? sum / 10 : undefined;
 }
+
+/** K as typed, or the sum of the numbers' K where nothing is typed for the figure. */
+export const kOf = (item: Item): number | undefined =>
+  item.k.trim() === '' ? sumOfK(typed(item.numbers)) : readK(item.k);
+
+/** How many decimals these K need, so that all are shown alike. */
+export const decimalsOf = (ks: Iterable<number>): number => ([...ks].some((k) => k % 1 !== 0) ? 1 : 0);
+
+const typed = (numbers: readonly Numbered[]) => numbers.filter(({ number }) => number.trim() !== '');
 
 /** Writes the sheet for the service; what was not filled in is left out. */
 export function written(sheet: Sheet): WireSheet {
@@ -104,12 +94,12 @@ export function written(sheet: Sheet): WireSheet {
 
 function writtenItem(item: Item): WireItem {
   const wire: WireItem = { kind: item.kind };
-  const k = readK(item.k);
+  const k = kOf(item);
   if (k !== undefined) wire.k = k;
   if (item.class) wire.class = item.class;
   if (item.name.trim()) wire.name = item.name.trim();
   if (item.kind === 'overall') return wire;
-  const numbers = item.numbers.filter(({ number }) => number.trim());
+  const numbers = typed(item.numbers);
   if (numbers.length > 0) wire.elements = numbers.map(({ number }) => number.trim());
   const ks = numbers.map((one) => readK(one.k));
   if (ks.length > 0 && ks.every((one) => one !== undefined)) wire.element_k = ks;
@@ -134,7 +124,7 @@ function takenItem(wire: WireItem): Item {
     numbers: elements.map((number, i) => ({ number, k: String(wire.element_k?.[i] ?? '') })),
     name: wire.name ?? '',
     words: { ...noWords, ...wire.words },
-    moves: wire.moves ?? [],
+    moves: (wire.moves ?? []) as Move[],
   };
   if (item.kind === 'figure' && item.numbers.length === 0) item.numbers = [noNumber];
   if (wire.class) item.class = wire.class;
@@ -146,6 +136,14 @@ function takenItem(wire: WireItem): Item {
 export function same(a: Sheet, b: Sheet): boolean {
   return canonical(written(a)) === canonical(written(b));
 }
+
+/** Tells whether two sheets are the same as typed. */
+export const alike = (a: Sheet, b: Sheet) => canonical(asTyped(a)) === canonical(asTyped(b));
+
+const asTyped = ({ items, inverted }: Sheet) => ({
+  inverted,
+  items: items.map(({ key: _, ...rest }) => rest),
+});
 
 /** JSON with the fields in one order, however they came. */
 function canonical(value: unknown): string {

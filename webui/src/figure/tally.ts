@@ -1,6 +1,7 @@
 /** What stands against an item, and where in it. */
 
-import type { Answer, Complaint } from './check';
+import type { Answer } from './check';
+import type { Complaint } from './types';
 import { spot } from './places';
 
 /** How many errors and remarks an item carries. */

@@ -12,6 +12,7 @@ export type Route =
   | { name: 'flight-sequence'; id: string }
   | { name: 'programme-sequence'; id: string }
   | { name: 'category-limits'; id: string }
+  | { name: 'contest-numbers'; id: string }
   | { name: 'sequence' }
   | { name: 'office' }
   | { name: 'nowhere' };
@@ -30,6 +31,7 @@ const below = {
   'flights/sequence': 'flight-sequence',
   'programmes/sequence': 'programme-sequence',
   'categories/limits': 'category-limits',
+  'contests/numbers': 'contest-numbers',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -64,6 +66,7 @@ export const to = {
   flightSequence: (id: string) => `/flights/${encodeURIComponent(id)}/sequence`,
   programmeSequence: (id: string) => `/programmes/${encodeURIComponent(id)}/sequence`,
   limits: (id: string) => `/categories/${encodeURIComponent(id)}/limits`,
+  numbers: (id: string) => `/contests/${encodeURIComponent(id)}/numbers`,
   sequence: () => '/sequence',
   office: () => '/office',
   programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
