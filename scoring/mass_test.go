@@ -129,5 +129,6 @@ func biweightPull(e, end float64) float64 {
 	if math.Abs(e) >= end {
 		return 0
 	}
-	return e * math.Pow(1-math.Pow(e/end, 2), 2)
+	rest := 1 - (e/end)*(e/end)
+	return e * rest * rest
 }
