@@ -2,37 +2,82 @@ package scoring
 
 import (
 	"fmt"
-	"os"
+	"math"
 	"strings"
 	"testing"
 )
 
-// TestMethodPageIsWhatComesOut holds the worked example of docs/method.md, which
-// was worked by hand there, to what the methods make of it.
+// A methodPage is docs/method.md, whose examples are held to what the methods
+// make of them.
+type methodPage struct {
+	*testing.T
+	text string
+}
+
+func (p methodPage) says(format string, args ...any) {
+	p.Helper()
+	if want := fmt.Sprintf(format, args...); !strings.Contains(p.text, want) {
+		p.Errorf("the page does not say\n%s", want)
+	}
+}
+
+// example scores one of the page's contests.
+func example(t *testing.T, name, method string) []FlightResult {
+	t.Helper()
+	b := readCase(t, "../testdata/method/"+name+".bundle.json")
+	b.Categories[0].Programmes[0].Method = DefaultMethod(method)
+	result := Score(b).Categories[0].Programmes[0]
+	if result.Fallback != "" {
+		t.Fatalf("%s: %s instead", name, result.Fallback)
+	}
+	return result.Flights
+}
+
 func TestMethodPageIsWhatComesOut(t *testing.T) {
-	t.Parallel()
-	page, err := os.ReadFile("../docs/method.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	text, err := os.ReadFile("../testdata/method/worked.bundle.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, method := range []string{Mean, TrimmedMean} {
-		b, err := DecodeBundle([]byte(strings.Replace(string(text), `"mean"`, `"`+method+`"`, 1)))
-		if err != nil {
-			t.Fatal(err)
+	page := methodPage{t, string(readFile(t, "../docs/method.md"))}
+
+	mean := example(t, "worked", Mean)[0]
+	page.says("**%.2f**, less the penalty **%.2f**", mean.PanelScore, mean.Score)
+	page.says("**%.2f** percent", mean.Percent)
+	page.says("The panel score is **%.2f**", example(t, "worked", TrimmedMean)[0].PanelScore)
+
+	for _, f := range example(t, "totals", Normalised) {
+		row := "| " + f.Pilot
+		for _, s := range f.Seats {
+			row += fmt.Sprintf(" | %v", s.RawTotal)
 		}
-		flight := Score(b).Categories[0].Programmes[0].Flights[0]
-		numbers := []float64{flight.PanelScore}
-		if method == Mean {
-			numbers = append(numbers, flight.Score, flight.Percent)
+		for _, s := range f.Seats {
+			row += fmt.Sprintf(" | %.2f", s.UsedTotal)
 		}
-		for _, n := range numbers {
-			if want := fmt.Sprintf("**%.2f**", n); !strings.Contains(string(page), want) {
-				t.Errorf("%s makes %s, which the page does not say", method, want)
+		page.says("%s | **%.2f** |", row, f.Score)
+	}
+
+	third := example(t, "consensus", Consensus)[2]
+	sum := 0.0
+	for i, c := range third.Cells[:5] {
+		page.says("| %d | %s | %.3f | %.3f | %.3f |", i+1, c.Grade, c.Used, c.Weight, third.Seats[i].Weight)
+		sum += c.Grade.Points()
+	}
+	page.says("= **%.3f**", third.Cells[0].Fitted)
+	page.says("The mean of the grades would be %.3f.", sum/5)
+	page.says("**%.2f** here", third.Score)
+}
+
+// TestConsensusByCalculator: the value of each line comes from what the results
+// say of its cells, as the page promises.
+func TestConsensusByCalculator(t *testing.T) {
+	for _, f := range example(t, "consensus", Consensus) {
+		score := 0.0
+		for item, k := range []float64{18, 10} {
+			var sum, trust float64
+			for seat, c := range f.Cells[5*item : 5*item+5] {
+				sum += f.Seats[seat].Weight * c.Weight * c.Used
+				trust += f.Seats[seat].Weight * c.Weight
 			}
+			score += k * sum / trust
+		}
+		if math.Abs(score-f.PanelScore) > sameScore {
+			t.Errorf("%s: %v, want %v", f.Pilot, score, f.PanelScore)
 		}
 	}
 }
