@@ -147,6 +147,15 @@ describe('what is read', () => {
   });
 
   it('is each flight’s own in a free programme', async () => {
+    const free = { ...programme, kind: 'free' };
+    answers['/api/v1/programmes/p1'] = {
+      contest,
+      category,
+      programme: free,
+      panel: [],
+      items: [],
+      options: {},
+    };
     answers['/api/v1/flights/f2/sequence'] = answer('free', 4);
     answers['/api/v1/flights/f3/sequence'] = answer('free', 0);
     render(ProgrammeCards, { id: 'p1' });

@@ -1,7 +1,7 @@
 /** Reads what the cards are made of. */
 
 import { client, Failure, got } from '../lib/client';
-import { cardSequence, type Answer } from './sequence';
+import { cardSequence, eachItsOwn, type Answer } from './sequence';
 import type { Flight, Material, Sequence } from './types';
 
 /** How many sequences are asked for at the same time. */
@@ -10,12 +10,15 @@ const atOnce = 6;
 /** Everything that can be printed of a programme. */
 export async function readProgramme(programme: string, signal: AbortSignal): Promise<Material> {
   const params = { path: { programme } };
-  const [set, results, answer] = await Promise.all([
+  const [set, results] = await Promise.all([
     got(client.GET('/api/v1/programmes/{programme}', { params, signal })),
     got(client.GET('/api/v1/programmes/{programme}/results', { params, signal })),
-    there(got(client.GET('/api/v1/programmes/{programme}/sequence', { params, signal }))),
   ]);
   const flights: Flight[] = results.flights;
+  const alone = eachItsOwn(set.programme.kind);
+  const answer = alone
+    ? undefined
+    : await there(got(client.GET('/api/v1/programmes/{programme}/sequence', { params, signal })));
   const shared = answer && cardSequence(answer);
   return {
     contest: set.contest,
@@ -23,7 +26,7 @@ export async function readProgramme(programme: string, signal: AbortSignal): Pro
     programme: set.programme,
     whole: true,
     panel: set.panel,
-    flights: shared ? flights : await eachWithOwn(flights, signal),
+    flights: alone ? await eachWithOwn(flights, signal) : flights,
     ...(shared ? { shared } : {}),
     readAt: new Date(),
   };

@@ -5,6 +5,11 @@ import type { CardItem, Sequence } from './types';
 
 export type Answer = components['schemas']['RegisteredSequence'];
 
+/** Each flight flies a sequence of its own. */
+export function eachItsOwn(kind: Answer['programme']['kind']): boolean {
+  return kind === 'free' || kind === 'freestyle';
+}
+
 /** The sequence of an answer; none where none is registered. */
 export function cardSequence(answer: Answer): Sequence | undefined {
   if (answer.items.length === 0) return undefined;
@@ -15,7 +20,7 @@ export function cardSequence(answer: Answer): Sequence | undefined {
     totalK: checked.total_k,
     figures: checked.figures,
     digest,
-    accepted: Boolean(answer.signed_off ?? (programme.kind === 'free' ? undefined : answer.released_at)),
+    accepted: Boolean(answer.signed_off ?? (eachItsOwn(programme.kind) ? undefined : answer.released_at)),
     clean: checked.clean,
     withheld: programme.kind === 'unknown' && !answer.released_at,
   };
