@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 )
@@ -29,7 +30,7 @@ var (
 	}
 	settingData = setting{
 		"data", dataVariable, defaultData,
-		"folder for the private Postgres and the office's token",
+		"folder for the private Postgres, the office's token and the key for publications",
 	}
 	settingHosts = setting{
 		"host", "HALFPOINT_HOST", "",
@@ -43,6 +44,26 @@ var (
 		"tls-key", "HALFPOINT_TLS_KEY", "",
 		"file with the certificate's private key",
 	}
+	settingKeyFile = setting{
+		"key-file", "HALFPOINT_KEY_FILE", "",
+		"file with the key that publications are signed with, made at the first start; without it signing-key.pem in the data folder",
+	}
+	settingPublications = setting{
+		"publications-dir", "HALFPOINT_PUBLICATIONS_DIR", "",
+		"folder where publications are kept too, best on another disk; without it publications in the data folder",
+	}
+	settingBackupEvery = setting{
+		"backup-every", "HALFPOINT_BACKUP_EVERY", "",
+		"how often a backup is written and checked, such as 10m; without it never",
+	}
+	settingBackups = setting{
+		"backup-dir", "HALFPOINT_BACKUP_DIR", "",
+		"folder for these backups, best on another disk; without it backups in the data folder",
+	}
+	settingPassphrase = setting{
+		"", passphraseVariable, "",
+		"passphrase that encrypts backups; without it they hold no keys",
+	}
 	settingLog = setting{
 		"log", "HALFPOINT_LOG", "info",
 		"what is logged: debug, info, warn or error",
@@ -54,7 +75,8 @@ var (
 )
 
 var settings = []setting{
-	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingLog, settingToken,
+	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingKeyFile, settingPublications,
+	settingBackupEvery, settingBackups, settingPassphrase, settingLog, settingToken,
 }
 
 // register gives a command the flags of all settings.
@@ -76,6 +98,10 @@ type config struct {
 	hosts      []string
 	cert, key  string
 	log, token string
+
+	keyFile, publications string
+	backupEvery           time.Duration // 0 for never
+	backupDir, passphrase string
 }
 
 // preset gives a command a default of its own for a setting that has a flag.
@@ -103,8 +129,28 @@ func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 		listen: read(settingListen), database: read(settingDatabase), data: read(settingData),
 		hosts: splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
 		log: read(settingLog), token: read(settingToken),
+		keyFile: read(settingKeyFile), publications: read(settingPublications),
+		backupDir: read(settingBackups), passphrase: read(settingPassphrase),
+	}
+	var err error
+	if c.backupEvery, err = readInterval(settingBackupEvery, read(settingBackupEvery)); err != nil {
+		return nil, err
 	}
 	return c, c.check()
+}
+
+// leastInterval is how often something may happen by itself at most.
+const leastInterval = time.Minute
+
+func readInterval(s setting, text string) (time.Duration, error) {
+	if text == "" {
+		return 0, nil
+	}
+	interval, err := time.ParseDuration(text)
+	if err != nil || interval < leastInterval {
+		return 0, fmt.Errorf("--%s %s: a time of %v or more was expected, such as 10m", s.flag, text, leastInterval)
+	}
+	return interval, nil
 }
 
 // leastToken is how short a token of the operator's own may be.

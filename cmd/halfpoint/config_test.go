@@ -52,6 +52,9 @@ Each setting of ` + "`halfpoint serve`" + ` is a flag or a variable of the envir
 		fmt.Fprintf(&page, "| %s | `%s` | %s | %s |\n", name, s.env, value, s.about)
 	}
 	page.WriteString(`
+Several processes that share a database share the key file too. [publications.md](publications.md) says what the key
+signs, [backup.md](backup.md) how backups are kept and restored.
+
 People sign in with an account, judges by a paired tablet. For programs there is the office's token
 (` + "`Authorization: Bearer …`" + `): it may do what the owner of the server may. Beyond the machine itself nobody signs in
 and no token is taken but over HTTPS. The log never has it: it says in which file it is.
@@ -95,6 +98,8 @@ func TestBadSettingsAreRefused(t *testing.T) {
 	}{
 		{[]string{"--tls-cert", "x.pem"}, nil, "--tls-key"},
 		{nil, map[string]string{"HALFPOINT_OFFICE_TOKEN": "short"}, "HALFPOINT_OFFICE_TOKEN"},
+		{[]string{"--backup-every", "daily"}, nil, "--backup-every"},
+		{[]string{"--backup-every", "1s"}, nil, "--backup-every"},
 	} {
 		if _, err := configFrom(t, c.args, c.env); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v %v: %v, which does not name %s", c.args, c.env, err, c.want)

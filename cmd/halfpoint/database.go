@@ -44,17 +44,23 @@ func (f *databaseFlags) locate(ctx context.Context) (url string, stop func(), er
 // open brings the database up to date and opens it; shut closes it, and what
 // was started for it.
 func (f *databaseFlags) open(ctx context.Context) (d *db.DB, shut func(), err error) {
+	d, _, shut, err = f.openAt(ctx)
+	return d, shut, err
+}
+
+// openAt also says where the database is.
+func (f *databaseFlags) openAt(ctx context.Context) (d *db.DB, url string, shut func(), err error) {
 	url, stop, err := f.locate(ctx)
 	if err != nil {
-		return nil, nil, err
+		return nil, "", nil, err
 	}
 	if err := db.Migrate(ctx, url); err != nil {
 		stop()
-		return nil, nil, err
+		return nil, "", nil, err
 	}
 	if d, err = db.Open(ctx, url); err != nil {
 		stop()
-		return nil, nil, err
+		return nil, "", nil, err
 	}
-	return d, func() { d.Close(); stop() }, nil
+	return d, url, func() { d.Close(); stop() }, nil
 }

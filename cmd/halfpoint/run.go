@@ -21,6 +21,8 @@ func (s exitStatus) Error() string { return fmt.Sprintf("exit status %d", int(s)
 const (
 	statusFailed   exitStatus = 1 // it could not be done
 	statusBadInput exitStatus = 2 // what was given is wrong; each problem is named
+
+	statusDisagrees exitStatus = 3 // what was verified does not agree; it is named
 )
 
 // run is the whole program: it returns the status to exit with. SIGINT and
@@ -55,6 +57,7 @@ func newRootCommand() *cobra.Command {
 	}
 	root.AddCommand(
 		newServeCommand(), newDemoCommand(), newMigrateCommand(), newImportCommand(), newExportCommand(), newAccountCommand(),
+		newVerifyCommand(), newBackupCommand(), newRestoreCommand(), newVersionCommand(),
 		newScoreCommand(), newJudgesCommand(), newSequenceCommand(),
 	)
 	return root

@@ -9,12 +9,14 @@ import (
 	"net/http"
 	"net/url"
 	"os"
+	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"halfpoint/api"
 	"halfpoint/db"
+	"halfpoint/db/shelf"
 	"halfpoint/webui"
 )
 
@@ -79,11 +81,19 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	if err != nil {
 		return err
 	}
-	d, end, err := openDatabase(ctx, c)
+	d, at, end, err := openDatabase(ctx, c)
 	if err != nil {
 		return err
 	}
 	defer end()
+	if err := preparePublications(ctx, c, d); err != nil {
+		return err
+	}
+	var beside sync.WaitGroup
+	defer beside.Wait()
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	beside.Go(func() { c.keepBackups(ctx, at) })
 	service, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: c.hosts, Pages: webui.Handler()})
 	if err != nil {
 		return err
@@ -98,12 +108,29 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	return answer(ctx, c, listener, service)
 }
 
-// openDatabase opens the database, within the time for a start; end closes it.
-func openDatabase(ctx context.Context, c *config) (d *db.DB, end func(), err error) {
+// preparePublications finds the key that publications are signed with, and puts
+// those on the shelf that are not there.
+func preparePublications(ctx context.Context, c *config, d *db.DB) error {
+	path := keyFile(c.keyFile, c.data)
+	key, err := signingKey(path)
+	if err != nil {
+		return err
+	}
+	kept, err := shelf.Open(shelfDir(c.publications, c.data))
+	if err != nil {
+		return err
+	}
+	slog.Info("publications are signed with a key", "path", path, "fingerprint", fingerprint(key))
+	return kept.Fill(ctx, d)
+}
+
+// openDatabase opens the database, within the time for a start, and says where
+// it is; end closes it.
+func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func(), err error) {
 	ctx, cancel := context.WithTimeout(ctx, startTime)
 	defer cancel()
 	where := databaseFlags{url: c.database, data: c.data}
-	return where.open(ctx)
+	return where.openAt(ctx)
 }
 
 // answer answers requests until ctx is done. Then it accepts no more, ends the
