@@ -116,6 +116,28 @@ describe('a sheet', () => {
     expect(screen.getByText('−30.00')).toBeTruthy();
   });
 
+  it('draws a figure, says its call, and what won most', async () => {
+    const drawing = '<svg data-testid="drawn"><path d="M0 0h9"/></svg>';
+    const items = sheet().items.map((one) =>
+      one.item.number === 2
+        ? { ...one, item: { ...one.item, call: 'Called.', drawings: { right: drawing, left: '' } } }
+        : one,
+    );
+    answers[path] = sheet(true, { items });
+    render(Sheet, { id: 'f1' });
+    expect(await screen.findByText('Called.')).toBeTruthy();
+    expect(screen.getAllByTestId('drawn')).toHaveLength(1);
+    expect(screen.getByText('Won most').nextElementSibling?.textContent).toContain('Humpty');
+  });
+
+  it('sets no figure against a field that flies other sequences, and says so', async () => {
+    const items = sheet().items.map(({ item, cells, remarks }) => ({ item, cells, remarks }));
+    answers[path] = sheet(true, { items });
+    render(Sheet, { id: 'f1' });
+    expect(await screen.findByText(/^No figure is set against the field here/)).toBeTruthy();
+    expect(screen.queryByText('Against the field')).toBeNull();
+  });
+
   it('speaks of no trust where the method has none', async () => {
     answers[path] = sheet(false);
     render(Sheet, { id: 'f1' });

@@ -206,7 +206,7 @@ export const en = {
   },
 
   sheet: {
-    number: (n: number) => `flight ${n}`,
+    number: (n: number) => `flight\u00a0${n}`,
     rank: (rank: number, of: number) => `rank ${rank} of ${of}`,
     rankLabel: 'Rank',
     of: (n: number) => `of ${n}`,
@@ -233,6 +233,10 @@ export const en = {
     costWord: 'cost',
     won: (points: string) => `won ${points} points against the field`,
     cost: (points: string) => `cost ${points} points against the field`,
+    swings: 'Against the field',
+    gained: 'Won most',
+    lost: 'Cost most',
+    noField: 'No figure is set against the field here: that needs three pilots who flew the same sequence.',
     remark: (seat: number, text: string) => `Seat ${seat}: “${text}”`,
     picture: (grades: string, value: string) => `Grades ${grades}. Panel’s value ${value}.`,
     totals: 'How the score adds up',
