@@ -24,5 +24,7 @@ export default defineConfig({
     isolate: false,
     include: ['src/**/*.test.ts'],
     setupFiles: ['src/lib/test-setup.ts'],
+    // Long enough for a machine that is busy with other things.
+    testTimeout: 30_000,
   },
 });

@@ -1,3 +1,8 @@
+import { configure } from '@testing-library/svelte';
+
+/** A page has time to show what it read, on a busy machine too. */
+configure({ asyncUtilTimeout: 20_000 });
+
 /** jsdom lays nothing out and animates nothing: what the pages ask of it answers quietly. */
 Element.prototype.animate = () => ({ cancel() {}, finished: Promise.resolve() }) as unknown as Animation;
 window.matchMedia = (query: string) =>
