@@ -75,7 +75,7 @@ func (t *tables) get(ctx context.Context, d *db.DB, stored *db.Rules) (figure.Ta
 	if err != nil || read.Digest == "" {
 		return nil, err
 	}
-	if table, err = figure.ReadTable(bytes.NewReader(read.Body)); err != nil {
+	if table, err = figure.ReadTable(read.Body); err != nil {
 		return nil, fmt.Errorf("a stored table: %s", err) //nolint:errorlint // nobody sent these complaints
 	}
 	t.keep(read.Digest, table)
@@ -153,6 +153,8 @@ func readLimitsChange(text []byte) (change limitsChange, err error) {
 // maxWords is how many characters of the office's own words are kept.
 const maxWords = 500
 
+const unstorable = "has the character U+0000, which cannot be stored"
+
 // readKept reads words that are kept.
 func readKept(v document.Value) string {
 	text, _ := v.Text()
@@ -160,7 +162,7 @@ func readKept(v document.Value) string {
 		v.Complain("%d characters are more than %d", n, maxWords)
 	}
 	if strings.ContainsRune(text, 0) {
-		v.Complain("has the character U+0000, which cannot be stored")
+		v.Complain(unstorable)
 	}
 	return text
 }
@@ -183,7 +185,7 @@ func (s *server) PutNumbers(ctx context.Context, request PutNumbersRequestObject
 	if err != nil {
 		return nil, fmt.Errorf("reading a table: %w", err)
 	}
-	table, err := figure.ReadTable(bytes.NewReader(text))
+	table, err := figure.ReadTable(text)
 	if err != nil {
 		return nil, tableFailure(err)
 	}

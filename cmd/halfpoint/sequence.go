@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -99,7 +98,7 @@ func readTable(stdin io.Reader, path string) (figure.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	return figure.ReadTable(strings.NewReader(string(text)))
+	return figure.ReadTable(text)
 }
 
 // readAtMost reads a file, or standard input for -, of a bounded size.

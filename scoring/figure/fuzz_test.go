@@ -47,6 +47,6 @@ func rereadMoves(t *testing.T, item Item) {
 func FuzzTable(f *testing.F) {
 	f.Add("number,k\n5.2.1.1,17\n")
 	f.Fuzz(func(_ *testing.T, text string) {
-		_, _ = ReadTable(bytes.NewReader([]byte(text)))
+		_, _ = ReadTable([]byte(text))
 	})
 }

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 
@@ -61,3 +62,13 @@ func (k K) append(b []byte) []byte {
 
 // MarshalJSON writes a JSON number.
 func (k K) MarshalJSON() ([]byte, error) { return k.append(nil), nil }
+
+// UnmarshalJSON reads a JSON number with at most one decimal.
+func (k *K) UnmarshalJSON(text []byte) error {
+	read, ok := parseK(string(text))
+	if !ok {
+		return fmt.Errorf("%s is not a number with at most one decimal, up to %d", text, maxK)
+	}
+	*k = read
+	return nil
+}

@@ -273,7 +273,7 @@ func TestRules(t *testing.T) {
 }
 
 func TestOrganisersTable(t *testing.T) {
-	table, err := ReadTable(strings.NewReader("\ufeffnumber,k\r\n5.2.1.1,17\r\n9.1.1.1, 6.5\n"))
+	table, err := ReadTable([]byte("\ufeffnumber,k\r\n5.2.1.1,17\r\n9.1.1.1, 6.5\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -296,14 +296,17 @@ func TestOrganisersTable(t *testing.T) {
 		t.Errorf("a K that the table cannot fill in: %v", err)
 	}
 	for text, want := range map[string]string{
-		"5.2.1.1,17,x\n":            "row 1: 3 columns",
+		"5.2.1.1,17,x\n":            "row 1, column 3: 3 columns",
+		"5.2.1.1\n":                 "row 1, column 2: missing",
+		"5.2.1.1,1\n5.2.1.2,\xff\n": "row 2, column 2: not UTF-8",
 		"number,k\n5.2.1,17\n":      "row 2, column 1",
 		"5.2.1.1,0\n":               "row 1, column 2",
 		"5.2.1.1,1\n5.2.1.1,1\n":    "row 2, column 1",
-		"5.2.1.1,\"1\n":             "quote",
+		"5.2.1.1,1\n5.2.1.2,1\"\n":  "row 2, column 2: bare \"",
+		"5.2.1.1,1\n5.2.1.2,\"1\n":  "row 2, column 2: extraneous",
 		"5.2.1.1,1.25\n5.2.1.2,x\n": "row 2, column 2",
 	} {
-		if _, err := ReadTable(strings.NewReader(text)); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := ReadTable([]byte(text)); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("the table %q: error %v, want one with %q", text, err, want)
 		}
 	}
