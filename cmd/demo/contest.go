@@ -31,6 +31,7 @@ type level struct {
 	minK      int // of a sequence, in points
 	maxK      int
 	inverted  bool
+	bold      bool    // the last pilot of the free asks for more than maxK
 	skill     float64 // what the field flies on the average, 0 to 10
 	programme [3]progress
 }
@@ -42,9 +43,9 @@ type progress struct {
 }
 
 var levels = []level{
-	{"meadow", "Meadow", 14, 7, 94, 100, false, 6.6, [3]progress{{scoring.Consensus, 14}, {scoring.Consensus, 6}, {scoring.Consensus, 0}}},
-	{"ridge", "Ridge", 9, 9, 128, 134, true, 7.2, [3]progress{{scoring.Consensus, 9}, {scoring.Consensus, 9}, {scoring.Consensus, 4}}},
-	{"summit", "Summit", 5, 10, 148, 154, true, 7.8, [3]progress{{scoring.Normalised, 5}, {scoring.TrimmedMean, 3}, {scoring.Consensus, 0}}},
+	{"meadow", "Meadow", 14, 7, 94, 100, false, false, 6.6, [3]progress{{scoring.Consensus, 14}, {scoring.Consensus, 6}, {scoring.Consensus, 0}}},
+	{"ridge", "Ridge", 9, 9, 128, 134, true, false, 7.2, [3]progress{{scoring.Consensus, 9}, {scoring.Consensus, 9}, {scoring.Consensus, 4}}},
+	{"summit", "Summit", 5, 10, 148, 154, true, true, 7.8, [3]progress{{scoring.Normalised, 5}, {scoring.TrimmedMean, 3}, {scoring.Consensus, 0}}},
 }
 
 // Contest makes the contest as it stands when the demo begins.
@@ -102,7 +103,7 @@ func makeProgramme(l *level, kind string, so progress, judges []scoring.Judge, p
 	for i, at := range runningOrder(l.id+"/"+kind, len(pilots)) {
 		f := scoring.Flight{Pilot: pilots[at].ID, Status: scoring.Scheduled}
 		if p.OwnSequences() {
-			f.Sequence = compose(l, figures, l.id+"/"+kind+"/"+f.Pilot)
+			f.Sequence = compose(l.asks(i == len(pilots)-1), figures, l.id+"/"+kind+"/"+f.Pilot)
 		}
 		if i < so.flown {
 			f.Status = scoring.Flown
@@ -111,6 +112,19 @@ func makeProgramme(l *level, kind string, so progress, judges []scoring.Judge, p
 		p.Flights = append(p.Flights, f)
 	}
 	return p
+}
+
+// overLimit is how far above maxK the bold go, in points.
+const overLimit = 6
+
+// asks is the level as a pilot takes it: the last one may be bold.
+func (l *level) asks(last bool) *level {
+	if !last || !l.bold {
+		return l
+	}
+	bolder := *l
+	bolder.minK, bolder.maxK = l.maxK+1, l.maxK+overLimit
+	return &bolder
 }
 
 var programmeNames = map[string]string{scoring.Known: "Known", scoring.Free: "Free", scoring.Unknown: "Unknown"}

@@ -117,7 +117,8 @@ func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts 
 	return starts
 }
 
-// fly is one flight from the call to its closing.
+// fly is one flight from the call to its closing. The office releases an unknown
+// sequence before it is flown.
 func (l *Line) fly(ctx context.Context, next start) error {
 	sheets, err := l.DB.Sheets(ctx, next.id)
 	if err != nil {
@@ -125,6 +126,12 @@ func (l *Line) fly(ctx context.Context, next start) error {
 	}
 	if sheets.Sequence == nil {
 		return errors.New("a flight of the demo has no sequence")
+	}
+	if sheets.Sequence.Released == nil {
+		seen := db.Seen{Digest: sheets.Sequence.Digest}
+		if err := l.DB.ReleaseSequence(ctx, l.Contest, sheets.Programme.ID, seen, officeName); err != nil {
+			return err
+		}
 	}
 	graded := *next.flight
 	grade(next.level, next.programme, &graded)

@@ -76,22 +76,46 @@ func compose(l *level, figures []scoring.Item, name string) *scoring.Sequence {
 // flyable tells whether the figures follow from each other, within the
 // level's limits and, once whole, upright at the end and along the box.
 func flyable(items []scoring.Item, l *level, whole bool) bool {
-	limits := map[string]any{"max_k": l.maxK, "repeat_allowed": []string{"9.1.", "9.4."}}
-	if whole {
-		limits["min_k"] = l.minK
-	}
-	text, err := json.Marshal(map[string]any{"items": items, "limits": limits})
+	checked, err := l.check(items, whole, nil)
 	if err != nil {
 		return false
 	}
-	s, err := figure.ReadSequence(text, nil)
-	if err != nil {
-		return false
-	}
-	checked := figure.Check(s, nil)
 	end := checked.Items[len(items)-1].Exit
 	if !checked.Clean() || end == nil || end.Inverted && !l.inverted {
 		return false
 	}
 	return !whole || !end.Inverted && end.Heading%180 == 0
 }
+
+// check holds items against the level's limits.
+func (l *level) check(items []scoring.Item, whole bool, table figure.Table) (figure.Checked, error) {
+	limits, err := l.limits(whole)
+	if err != nil {
+		return figure.Checked{}, err
+	}
+	text, err := json.Marshal(map[string]any{"items": items, "limits": limits})
+	if err != nil {
+		return figure.Checked{}, err
+	}
+	s, err := figure.ReadSequence(text, table)
+	if err != nil {
+		return figure.Checked{}, err
+	}
+	return figure.Check(s, table), nil
+}
+
+// limits are what a sequence of the level must keep; while it is not whole, at
+// most.
+func (l *level) limits(whole bool) (json.RawMessage, error) {
+	limits := map[string]any{
+		"max_figures": l.figures, "max_k": l.maxK, "max_figure_k": maxFigureK, "max_turns": 2,
+		"rotations_per_line": figure.DefaultRotationsPerLine, "repeat_allowed": []string{"9.1.", "9.4."},
+	}
+	if whole {
+		limits["min_figures"], limits["min_k"] = l.figures, l.minK
+	}
+	return json.Marshal(limits)
+}
+
+// maxFigureK is the K of one figure at most.
+const maxFigureK = 25

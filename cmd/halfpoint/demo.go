@@ -119,7 +119,11 @@ func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
 	if err != nil {
 		return uuid.Nil, err
 	}
-	return d.Import(ctx, bundle, db.ImportOptions{Opened: db.Live})
+	contest, err := d.Import(ctx, bundle, db.ImportOptions{Opened: db.Live})
+	if err != nil {
+		return uuid.Nil, err
+	}
+	return contest, demo.Prepare(ctx, d, contest)
 }
 
 // printLinks writes where each role finds the contest.
