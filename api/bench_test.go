@@ -3,6 +3,9 @@ package api_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"net/http"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/google/uuid"
@@ -76,4 +79,38 @@ func largeBundle(flights, items, seats int) *scoring.Bundle {
 	c.Programmes = []scoring.Programme{p}
 	b.Categories = []scoring.Category{c}
 	return b
+}
+
+// BenchmarkSequenceCheck checks, calls and draws an invented sequence of ten
+// figures over HTTP, as the editor does at every tap: without limits, and held
+// against those of a category with a table of 2000 numbers.
+func BenchmarkSequenceCheck(b *testing.B) {
+	s := start(b)
+	at := s.plain(db.Live)
+	var table strings.Builder
+	for i := range 2000 {
+		fmt.Fprintf(&table, "9.1.%d.%d,%d\n", 1+i/4, 1+i%4, 1+i%4)
+	}
+	if a := s.send(numbers(at, table.String())); a.status != http.StatusOK {
+		b.Fatal(a.body)
+	}
+	text, err := os.ReadFile("../scoring/figure/draw/testdata/sequence.json")
+	if err != nil {
+		b.Fatal(err)
+	}
+	bare := string(text)
+	for name, body := range map[string]string{
+		"alone":    bare,
+		"category": strings.Replace(bare, "{", `{"category": "`+at.category.String()+`",`, 1),
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				a := s.send(request{method: http.MethodPost, path: "/api/v1/sequence-checks", contentType: json1, body: body})
+				if !strings.Contains(a.body, `"figures":10`) {
+					b.Fatal(a.body)
+				}
+			}
+		})
+	}
 }

@@ -27,13 +27,15 @@ type limit struct {
 	body   int64         // bytes
 	upload time.Duration // to send the body, where it is not the server's own bound
 	work   time.Duration // to answer; none where 0
+	heavy  int64         // bytes of the body that cost as much as a request more; none where 0
 }
 
 // limits are those of the operations that differ from standard.
 var limits = map[string]limit{
-	"importBundle": {body: scoring.MaxBundleBytes, upload: uploadTime, work: requestTime},
-	"streamEvents": {body: maxBody},
-	"putNumbers":   {body: maxNumbers, work: requestTime},
+	"importBundle":  {body: scoring.MaxBundleBytes, upload: uploadTime, work: requestTime},
+	"streamEvents":  {body: maxBody},
+	"checkSequence": {body: maxBody, work: requestTime, heavy: 2 << 10}, // ten figures; 1 MiB is half a second's work
+	"putNumbers":    {body: maxNumbers, work: requestTime},
 }
 
 var standard = limit{body: maxBody, work: requestTime}
@@ -102,31 +104,57 @@ func newAddresses() addresses { return addresses{newLimiter[netip.Prefix](perSec
 
 // allow refuses an address that has asked too much.
 func (a addresses) allow(c *gin.Context) {
-	if wait := a.take(addressOf(c.Request), 1); wait > 0 {
+	if wait := a.take(addressOf(c.Request), costOf(c)); wait > 0 {
 		refuse(c, &failure{kind: kindTooMany, after: wait})
 	}
 }
 
+// costOf is what a request takes, in requests.
+func costOf(c *gin.Context) float64 {
+	own := limitOf(c)
+	if own.heavy == 0 {
+		return 1
+	}
+	size := c.Request.ContentLength
+	if size < 0 || size > own.body { // it is not said, or will be refused
+		size = own.body
+	}
+	return 1 + float64(size)/float64(own.heavy)
+}
+
 // punish slows down the address of a request with a wrong token.
-func (a addresses) punish(r *http.Request) { a.take(addressOf(r), wrongToken) }
+func (a addresses) punish(r *http.Request) { a.drain(addressOf(r), wrongToken) }
 
 // take takes cost out of a key's bucket and returns how long to wait where
-// there was less than one left.
+// there was less left.
 func (l *limiter[K]) take(key K, cost float64) time.Duration {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := l.now()
+	left := l.left(key, now)
+	if left < cost {
+		return time.Duration((cost - left) / l.perSecond * float64(time.Second))
+	}
+	l.buckets[key] = bucket{left - cost, now}
+	return 0
+}
+
+// drain takes as much as cost out of a key's bucket, all where there is less.
+func (l *limiter[K]) drain(key K, cost float64) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	now := l.now()
+	l.buckets[key] = bucket{max(l.left(key, now)-cost, 0), now}
+}
+
+// left is what is left in a key's bucket.
+func (l *limiter[K]) left(key K, now time.Time) float64 {
 	b, ok := l.buckets[key]
 	if !ok {
 		l.forget(now)
-		b = bucket{l.atOnce, now}
+		return l.atOnce
 	}
-	left := l.filled(b, now)
-	if left < 1 {
-		return time.Duration((1 - left) / l.perSecond * float64(time.Second))
-	}
-	l.buckets[key] = bucket{max(left-cost, 0), now}
-	return 0
+	return l.filled(b, now)
 }
 
 // give gives back one that was taken.

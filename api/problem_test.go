@@ -115,6 +115,20 @@ func TestWrongTokensSlowTheAddress(t *testing.T) {
 	t.Error("a thousand guesses were answered")
 }
 
+// TestLargeChecksCostMore: what takes long to answer is asked less often.
+func TestLargeChecksCostMore(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	large := `{"items": []` + strings.Repeat(" ", 1<<19) + `}`
+	for range 100 {
+		a := s.send(request{method: "POST", path: "/api/v1/sequence-checks", body: large, contentType: json1})
+		if a.status == http.StatusTooManyRequests {
+			return
+		}
+	}
+	t.Error("a hundred large sequences were checked")
+}
+
 func TestHeaders(t *testing.T) {
 	t.Parallel()
 	s := start(t)

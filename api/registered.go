@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"halfpoint/db"
 	"halfpoint/scoring"
@@ -119,6 +120,9 @@ func countedState(one *db.FlightSequence, held rules) (SequenceState, error) {
 
 // checkReason sees to it that errors are accepted for a reason only.
 func checkReason(reason string, errors int) error {
+	if strings.ContainsRune(reason, 0) {
+		return &failure{kind: kindInvalid, complaints: []Complaint{{Pointer: "/reason", Message: unstorable}}}
+	}
 	if errors == 0 || reason != "" {
 		return nil
 	}

@@ -1,6 +1,7 @@
 package db
 
 import (
+	"encoding/json"
 	"fmt"
 	"regexp"
 	"time"
@@ -32,9 +33,7 @@ var nul = regexp.MustCompile(`(^|[^\\])(\\\\)*\\u0000`)
 // is the bundle as we write it.
 func checkLimits(b *scoring.Bundle, text []byte) error {
 	l := &limits{}
-	if nul.Match(text) {
-		l.report.Add("", "a text has the character U+0000, which cannot be stored")
-	}
+	l.texts(text)
 	l.contest(&b.Contest)
 	l.atMost("judges", len(b.Judges), maxJudges)
 	l.atMost("pilots", len(b.Pilots), maxPilots)
@@ -45,6 +44,26 @@ func checkLimits(b *scoring.Bundle, text []byte) error {
 		}
 	}
 	return l.report.Err()
+}
+
+// checkSequence complains, as document.Complaints, of a sequence that cannot be
+// registered.
+func checkSequence(s *scoring.Sequence) error {
+	text, err := json.Marshal(s)
+	if err != nil {
+		return fmt.Errorf("writing a sequence: %w", err)
+	}
+	l := &limits{}
+	l.texts(text)
+	l.atMost("items", len(s.Items), maxItems)
+	return l.report.Err()
+}
+
+// texts looks for what Postgres holds in no text.
+func (l *limits) texts(text []byte) {
+	if nul.Match(text) {
+		l.report.Add("", "a text has the character U+0000, which cannot be stored")
+	}
 }
 
 func (l *limits) atMost(place string, n, most int) {

@@ -43,8 +43,12 @@ func (e *ChangedError) Unwrap() error { return ErrConflict }
 // there, and with ErrConflict where the place has no sequence of its own: a
 // flight of a programme with a common one, or a programme without. What is
 // registered already is left as it is, its sign-off with it. A known, free or
-// freestyle sequence is released at once, a released one stays it.
+// freestyle sequence is released at once, a released one stays it. A sequence
+// that cannot be stored is refused with document.Complaints.
 func (db *DB) RegisterSequence(ctx context.Context, contest uuid.UUID, place SequencePlace, seen Seen, s *scoring.Sequence, by string) error {
+	if err := checkSequence(s); err != nil {
+		return err
+	}
 	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
 		at, err := lockPlace(ctx, tx, contest, place, seen)
 		if err != nil {
