@@ -61,6 +61,23 @@ var whoMay = map[string]answers{
 	"putFlightSequence":        {401, 401, 401, "pilot " + offices, 409, ""}, // all fly the programme's
 	"signOffFlightSequence":    {401, 401, 401, offices, 409, ""},
 
+	"listContestPublications":       {404, 200, 200, everybody, 200, ""},
+	"listProgrammePublications":     {404, 200, 200, everybody, 200, ""},
+	"listCategoryPublications":      {404, 200, 200, everybody, 200, ""},
+	"getLatestProgrammePublication": {404, 200, 200, everybody, 200, ""},
+	"getLatestCategoryPublication":  {404, 200, 200, everybody, 200, ""},
+	"getPublication":                {404, 200, 200, everybody, 200, ""},
+	"getPublicationBundle":          {404, 200, 200, everybody, 200, ""},
+	"getPublicationResults":         {404, 200, 200, everybody, 200, ""},
+	"getPublicationArchive":         {404, 200, 200, everybody, 200, ""},
+	"listKeys":                      {200, 200, 200, "", 0, ""},
+	"publishProgramme":              {401, 401, 401, directors, 200, ""},
+	"publishCategory":               {401, 401, 401, directors, 200, ""},
+	"setCounting":                   {401, 401, 401, directors, 200, ""},
+	"listProtests":                  {401, 401, 401, officials, 200, ""},
+	"fileProtest":                   {401, 401, 401, offices, 422, ""}, // of somebody who does not fly
+	"decideProtest":                 {401, 401, 401, directors, 200, ""},
+
 	"makeFirstAccount":    {400, 400, 400, "", 0, ""},
 	"signIn":              {400, 400, 400, "", 0, ""},
 	"signInByLink":        {400, 400, 400, "", 0, ""},
@@ -90,6 +107,9 @@ var whoMay = map[string]answers{
 var bodies = map[string]string{
 	"putNumbers": "number,k\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
 	"releaseProgrammeSequence": `{"digest": ""}`,
+	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
+	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
+	"fileProtest": `{"pilot": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "text": "Mine."}`,
 }
 
 // to is what a part is to be answered, by how the contest is opened.
@@ -124,7 +144,7 @@ func (a answers) toStranger(anyone int, elsewhere bool) int {
 }
 
 func isPlaced(path string) bool {
-	for _, kind := range []string{"contest", "category", "programme", "flight", "publication"} {
+	for _, kind := range []string{"contest", "category", "programme", "flight", "publication", "protest"} {
 		if strings.Contains(path, "{"+kind+"}") {
 			return true
 		}
@@ -167,7 +187,8 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 	s := start(t)
 	nowhere := uuid.NewString()
 	paths := strings.NewReplacer("{contest}", nowhere, "{category}", nowhere, "{programme}", nowhere,
-		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury")
+		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury",
+		"{publication}", nowhere, "{protest}", nowhere)
 	s.eachOperation(func(o operation) {
 		if !strings.Contains(o.path, "{") {
 			return
@@ -256,7 +277,9 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	category := part.Categories[0]
 	programme := category.Programmes[0]
 	judge := part.Judges[part.Bundle.Categories[0].Programmes[0].Panel[0]]
-	return strings.NewReplacer("{contest}", contest.String(), "{category}", category.ID.String(),
+	published, protest := s.publishes(programme.ID, part.Pilots[part.Bundle.Categories[0].Programmes[0].Flights[0].Pilot])
+	return strings.NewReplacer("{publication}", published.String(), "{protest}", protest.String(),
+		"{contest}", contest.String(), "{category}", category.ID.String(),
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),
 		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury)
 }

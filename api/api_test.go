@@ -70,7 +70,7 @@ func start(t testing.TB) *service {
 
 func startOn(t testing.TB, d *db.DB) *service {
 	t.Helper()
-	s, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: []string{"Contest.Example.org"}})
+	s, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: []string{"Contest.Example.org"}, Signer: signer})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -236,6 +236,24 @@ func (e ProgrammeResultsState) Valid() bool {
 	}
 }
 
+// Defines values for PublicationState.
+const (
+	Official    PublicationState = "official"
+	Provisional PublicationState = "provisional"
+)
+
+// Valid indicates whether the value is a known member of the PublicationState enum.
+func (e PublicationState) Valid() bool {
+	switch e {
+	case Official:
+		return true
+	case Provisional:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for Role.
 const (
 	RoleDirector Role = "director"
@@ -573,6 +591,16 @@ type ContestSummary struct {
 	Starts *openapi_types.Date `json:"starts,omitempty"`
 }
 
+// Counting defines model for Counting.
+type Counting struct {
+	// Abandoned Broken off: it can be published as far as it was flown
+	Abandoned bool `json:"abandoned"`
+	Counts    bool `json:"counts"`
+
+	// Reason Published with the programme
+	Reason string `json:"reason"`
+}
+
 // Drawings SVG in the colour of the text around it
 type Drawings struct {
 	// Left For a wind from the left
@@ -739,6 +767,11 @@ type JudgeSheet struct {
 	State string `json:"state"`
 }
 
+// KeyList defines model for KeyList.
+type KeyList struct {
+	Keys []SigningKey `json:"keys"`
+}
+
 // Limits What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2.
 type Limits = json.RawMessage
 
@@ -834,6 +867,14 @@ type NewContest struct {
 	Starts *openapi_types.Date `json:"starts,omitempty"`
 }
 
+// NewDecision defines model for NewDecision.
+type NewDecision struct {
+	// Reopen A closed flight of the programme that is opened again
+	Reopen *openapi_types.UUID `json:"reopen,omitempty"`
+	Text   string              `json:"text"`
+	Upheld bool                `json:"upheld"`
+}
+
 // NewInvitation defines model for NewInvitation.
 type NewInvitation struct {
 	// Note Whom it is for
@@ -844,6 +885,12 @@ type NewInvitation struct {
 
 	// Role Of an account in a contest
 	Role Role `json:"role"`
+}
+
+// NewProtest defines model for NewProtest.
+type NewProtest struct {
+	Pilot openapi_types.UUID `json:"pilot"`
+	Text  string             `json:"text"`
 }
 
 // NumbersTable defines model for NumbersTable.
@@ -1001,6 +1048,139 @@ type ProgrammeScore struct {
 	Percent   float64            `json:"percent"`
 	Programme openapi_types.UUID `json:"programme"`
 	Score     float64            `json:"score"`
+}
+
+// Protest defines model for Protest.
+type Protest struct {
+	Decision  *ProtestDecision   `json:"decision,omitempty"`
+	FiledAt   time.Time          `json:"filed_at"`
+	ID        openapi_types.UUID `json:"id"`
+	Pilot     Named              `json:"pilot"`
+	Programme openapi_types.UUID `json:"programme"`
+
+	// Publication That stood when it was filed
+	Publication openapi_types.UUID `json:"publication"`
+	Text        string             `json:"text"`
+}
+
+// ProtestDecision defines model for ProtestDecision.
+type ProtestDecision struct {
+	DecidedAt time.Time           `json:"decided_at"`
+	Reopened  *openapi_types.UUID `json:"reopened,omitempty"`
+	Text      string              `json:"text"`
+	Upheld    bool                `json:"upheld"`
+}
+
+// ProtestFiled defines model for ProtestFiled.
+type ProtestFiled struct {
+	ID openapi_types.UUID `json:"id"`
+}
+
+// ProtestList defines model for ProtestList.
+type ProtestList struct {
+	Protests []Protest `json:"protests"`
+}
+
+// ProtestPause The time for protests stands still, as over night
+type ProtestPause struct {
+	From  time.Time `json:"from"`
+	Until time.Time `json:"until"`
+}
+
+// Publication defines model for Publication.
+type Publication struct {
+	About PublicationSummary `json:"about"`
+
+	// Changes Of the one that it supersedes
+	Changes []PublishedChange `json:"changes"`
+	Contest Named             `json:"contest"`
+	Key     SigningKey        `json:"key"`
+
+	// Signature Ed25519, in base64
+	Signature string `json:"signature"`
+
+	// Standing In the order of the bundle
+	Standing []PublishedPlace `json:"standing"`
+
+	// Statement The text that is signed; docs/publications.md names its lines
+	Statement string `json:"statement"`
+}
+
+// PublicationList defines model for PublicationList.
+type PublicationList struct {
+	Publications []PublicationSummary `json:"publications"`
+}
+
+// PublicationState defines model for PublicationState.
+type PublicationState string
+
+// PublicationSummary defines model for PublicationSummary.
+type PublicationSummary struct {
+	Category Named              `json:"category"`
+	ID       openapi_types.UUID `json:"id"`
+
+	// Number Counts the publications of the contest from 1
+	Number    int64  `json:"number"`
+	Programme *Named `json:"programme,omitempty"`
+
+	// ProtestUntil Left out where there is no time for protests
+	ProtestUntil *time.Time       `json:"protest_until,omitempty"`
+	PublishedAt  time.Time        `json:"published_at"`
+	Reason       string           `json:"reason"`
+	State        PublicationState `json:"state"`
+
+	// Supersedes The one before it of the same programme or category
+	Supersedes *openapi_types.UUID `json:"supersedes,omitempty"`
+}
+
+// PublishedChange defines model for PublishedChange.
+type PublishedChange struct {
+	From string `json:"from"`
+	Item *int   `json:"item,omitempty"`
+
+	// Judge The id in the bundle
+	Judge *string `json:"judge,omitempty"`
+
+	// Pilot The id in the bundle
+	Pilot *string `json:"pilot,omitempty"`
+	To    string  `json:"to"`
+
+	// What Such as rank, score, grade, penalties, ruling, method
+	What string `json:"what"`
+}
+
+// PublishedPlace defines model for PublishedPlace.
+type PublishedPlace struct {
+	Affiliation string `json:"affiliation"`
+
+	// Certainty How sure a rank is, given the standard errors of the scores
+	Certainty *Certainty `json:"certainty,omitempty"`
+	Name      string     `json:"name"`
+	Percent   *float64   `json:"percent,omitempty"`
+
+	// Pilot The id in the bundle
+	Pilot string `json:"pilot"`
+	Rank  *int   `json:"rank,omitempty"`
+
+	// Score Points with two decimals; a category's total
+	Score *float64 `json:"score,omitempty"`
+
+	// Status Of the flight; left out in the standing of a category
+	Status *string `json:"status,omitempty"`
+}
+
+// Publishing defines model for Publishing.
+type Publishing struct {
+	// Pause The time for protests stands still, as over night
+	Pause *ProtestPause `json:"pause,omitempty"`
+
+	// ProtestMinutes The length of the time for protests, instead of its end
+	ProtestMinutes *int       `json:"protest_minutes,omitempty"`
+	ProtestUntil   *time.Time `json:"protest_until,omitempty"`
+
+	// Reason Published; with one, results are published that could not be without
+	Reason *string          `json:"reason,omitempty"`
+	State  PublicationState `json:"state"`
 }
 
 // Quartiles The quartiles of the panel's values of an item over the field, where all fly the same
@@ -1404,6 +1584,13 @@ type SignedOff struct {
 	Reason string `json:"reason"`
 }
 
+// SigningKey defines model for SigningKey.
+type SigningKey struct {
+	// ID Its fingerprint: SHA-256 of its DER form, in hexadecimal
+	ID  string `json:"id"`
+	Pem string `json:"pem"`
+}
+
 // TeamStanding defines model for TeamStanding.
 type TeamStanding struct {
 	// Pilots The members counted, best first
@@ -1431,6 +1618,12 @@ type Limit = int
 // ProgrammeID defines model for Programme.
 type ProgrammeID = openapi_types.UUID
 
+// ProtestID defines model for Protest.
+type ProtestID = openapi_types.UUID
+
+// PublicationID defines model for Publication.
+type PublicationID = openapi_types.UUID
+
 // SignedIn defines model for SignedIn.
 type SignedIn = Me
 
@@ -1455,6 +1648,9 @@ type ImportBundleJSONRequestBody = ImportBundleJSONBody
 
 // PutLimitsJSONRequestBody defines body for PutLimits for application/json ContentType.
 type PutLimitsJSONRequestBody = LimitsChange
+
+// PublishCategoryJSONRequestBody defines body for PublishCategory for application/json ContentType.
+type PublishCategoryJSONRequestBody = Publishing
 
 // CreateContestJSONRequestBody defines body for CreateContest for application/json ContentType.
 type CreateContestJSONRequestBody = NewContest
@@ -1492,6 +1688,15 @@ type ConfirmSecondFactorJSONRequestBody = CodeGiven
 // ResetPasswordJSONRequestBody defines body for ResetPassword for application/json ContentType.
 type ResetPasswordJSONRequestBody = PasswordReset
 
+// SetCountingJSONRequestBody defines body for SetCounting for application/json ContentType.
+type SetCountingJSONRequestBody = Counting
+
+// FileProtestJSONRequestBody defines body for FileProtest for application/json ContentType.
+type FileProtestJSONRequestBody = NewProtest
+
+// PublishProgrammeJSONRequestBody defines body for PublishProgramme for application/json ContentType.
+type PublishProgrammeJSONRequestBody = Publishing
+
 // PutProgrammeSequenceJSONRequestBody defines body for PutProgrammeSequence for application/json ContentType.
 type PutProgrammeSequenceJSONRequestBody = SequenceChange
 
@@ -1500,6 +1705,9 @@ type ReleaseProgrammeSequenceJSONRequestBody = SequenceRelease
 
 // SignOffProgrammeSequenceJSONRequestBody defines body for SignOffProgrammeSequence for application/json ContentType.
 type SignOffProgrammeSequenceJSONRequestBody = SequenceSignOff
+
+// DecideProtestJSONRequestBody defines body for DecideProtest for application/json ContentType.
+type DecideProtestJSONRequestBody = NewDecision
 
 // CheckSequenceJSONRequestBody defines body for CheckSequence for application/json ContentType.
 type CheckSequenceJSONRequestBody = SequenceQuestion
@@ -1521,6 +1729,15 @@ type ServerInterface interface {
 	// PutLimits Say what the sequences of a category must keep
 	// (PUT /api/v1/categories/{category}/limits)
 	PutLimits(c *gin.Context, categoryID CategoryID)
+	// ListCategoryPublications What was published of a category's standing, by number
+	// (GET /api/v1/categories/{category}/publications)
+	ListCategoryPublications(c *gin.Context, categoryID CategoryID)
+	// PublishCategory Publish the standing of a category over its programmes as they are published
+	// (POST /api/v1/categories/{category}/publications)
+	PublishCategory(c *gin.Context, categoryID CategoryID)
+	// GetLatestCategoryPublication The publication of a category that stands
+	// (GET /api/v1/categories/{category}/publications/latest)
+	GetLatestCategoryPublication(c *gin.Context, categoryID CategoryID)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(c *gin.Context, categoryID CategoryID)
@@ -1560,6 +1777,9 @@ type ServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(c *gin.Context, contestID ContestID)
+	// ListContestPublications All that a contest has published, by number
+	// (GET /api/v1/contests/{contest}/publications)
+	ListContestPublications(c *gin.Context, contestID ContestID)
 	// GetSetup What is set up of a contest
 	// (GET /api/v1/contests/{contest}/setup)
 	GetSetup(c *gin.Context, contestID ContestID)
@@ -1590,6 +1810,9 @@ type ServerInterface interface {
 	// ReadOffer What an invitation's link offers
 	// (POST /api/v1/invitations/offer)
 	ReadOffer(c *gin.Context)
+	// ListKeys The keys that publications are signed with, the present one first
+	// (GET /api/v1/keys)
+	ListKeys(c *gin.Context)
 	// GetMe Who is signed in, and with which roles
 	// (GET /api/v1/me)
 	GetMe(c *gin.Context)
@@ -1620,6 +1843,24 @@ type ServerInterface interface {
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(c *gin.Context, programmeID ProgrammeID)
+	// SetCounting Decide whether a programme counts
+	// (POST /api/v1/programmes/{programme}/counting)
+	SetCounting(c *gin.Context, programmeID ProgrammeID)
+	// ListProtests The protests against the results of a programme
+	// (GET /api/v1/programmes/{programme}/protests)
+	ListProtests(c *gin.Context, programmeID ProgrammeID)
+	// FileProtest File a pilot's protest against the results as they are published
+	// (POST /api/v1/programmes/{programme}/protests)
+	FileProtest(c *gin.Context, programmeID ProgrammeID)
+	// ListProgrammePublications What was published of a programme, by number
+	// (GET /api/v1/programmes/{programme}/publications)
+	ListProgrammePublications(c *gin.Context, programmeID ProgrammeID)
+	// PublishProgramme Publish the results of a programme as they are now
+	// (POST /api/v1/programmes/{programme}/publications)
+	PublishProgramme(c *gin.Context, programmeID ProgrammeID)
+	// GetLatestProgrammePublication The publication of a programme that stands
+	// (GET /api/v1/programmes/{programme}/publications/latest)
+	GetLatestProgrammePublication(c *gin.Context, programmeID ProgrammeID)
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(c *gin.Context, programmeID ProgrammeID)
@@ -1638,6 +1879,21 @@ type ServerInterface interface {
 	// ListSequences What became of each sequence of a programme, for the office
 	// (GET /api/v1/programmes/{programme}/sequences)
 	ListSequences(c *gin.Context, programmeID ProgrammeID)
+	// DecideProtest Decide a protest, once
+	// (POST /api/v1/protests/{protest}/decision)
+	DecideProtest(c *gin.Context, protestID ProtestID)
+	// GetPublication A publication: its standing, what it changed, and what is signed; it never changes
+	// (GET /api/v1/publications/{publication})
+	GetPublication(c *gin.Context, publicationID PublicationID)
+	// GetPublicationArchive All of a publication in one ZIP file, to be verified
+	// (GET /api/v1/publications/{publication}/archive)
+	GetPublicationArchive(c *gin.Context, publicationID PublicationID)
+	// GetPublicationBundle What was scored, as it was stored
+	// (GET /api/v1/publications/{publication}/bundle)
+	GetPublicationBundle(c *gin.Context, publicationID PublicationID)
+	// GetPublicationResults What came out, as it was stored
+	// (GET /api/v1/publications/{publication}/results)
+	GetPublicationResults(c *gin.Context, publicationID PublicationID)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(c *gin.Context)
@@ -1742,6 +1998,81 @@ func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
 	}
 
 	siw.Handler.PutLimits(c, categoryID)
+}
+
+// ListCategoryPublications operation middleware
+func (siw *ServerInterfaceWrapper) ListCategoryPublications(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListCategoryPublications(c, categoryID)
+}
+
+// PublishCategory operation middleware
+func (siw *ServerInterfaceWrapper) PublishCategory(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PublishCategory(c, categoryID)
+}
+
+// GetLatestCategoryPublication operation middleware
+func (siw *ServerInterfaceWrapper) GetLatestCategoryPublication(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetLatestCategoryPublication(c, categoryID)
 }
 
 // GetCategoryResults operation middleware
@@ -2094,6 +2425,31 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 	siw.Handler.PutNumbers(c, contestID)
 }
 
+// ListContestPublications operation middleware
+func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListContestPublications(c, contestID)
+}
+
 // GetSetup operation middleware
 func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
 
@@ -2317,6 +2673,19 @@ func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
 	siw.Handler.ReadOffer(c)
 }
 
+// ListKeys operation middleware
+func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListKeys(c)
+}
+
 // GetMe operation middleware
 func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
 
@@ -2471,6 +2840,156 @@ func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
 	siw.Handler.GetProgramme(c, programmeID)
 }
 
+// SetCounting operation middleware
+func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.SetCounting(c, programmeID)
+}
+
+// ListProtests operation middleware
+func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListProtests(c, programmeID)
+}
+
+// FileProtest operation middleware
+func (siw *ServerInterfaceWrapper) FileProtest(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.FileProtest(c, programmeID)
+}
+
+// ListProgrammePublications operation middleware
+func (siw *ServerInterfaceWrapper) ListProgrammePublications(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListProgrammePublications(c, programmeID)
+}
+
+// PublishProgramme operation middleware
+func (siw *ServerInterfaceWrapper) PublishProgramme(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PublishProgramme(c, programmeID)
+}
+
+// GetLatestProgrammePublication operation middleware
+func (siw *ServerInterfaceWrapper) GetLatestProgrammePublication(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetLatestProgrammePublication(c, programmeID)
+}
+
 // GetProgrammeResults operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
 
@@ -2619,6 +3138,131 @@ func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
 	}
 
 	siw.Handler.ListSequences(c, programmeID)
+}
+
+// DecideProtest operation middleware
+func (siw *ServerInterfaceWrapper) DecideProtest(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "protest" -------------
+	var protestID ProtestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "protest", c.Param("protest"), &protestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter protest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.DecideProtest(c, protestID)
+}
+
+// GetPublication operation middleware
+func (siw *ServerInterfaceWrapper) GetPublication(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublication(c, publicationID)
+}
+
+// GetPublicationArchive operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationArchive(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationArchive(c, publicationID)
+}
+
+// GetPublicationBundle operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationBundle(c, publicationID)
+}
+
+// GetPublicationResults operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationResults(c, publicationID)
 }
 
 // CheckSequence operation middleware
@@ -2772,6 +3416,22 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/invitations/:invitation", wrapper.WithdrawInvitation)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/members", wrapper.ListMembers)
 	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/members/:account/:role", wrapper.RemoveMember)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/publications", wrapper.ListContestPublications)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/publications", wrapper.ListProgrammePublications)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/publications", wrapper.PublishProgramme)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/publications/latest", wrapper.GetLatestProgrammePublication)
+	router.GET(options.BaseURL+"/api/v1/categories/:category/publications", wrapper.ListCategoryPublications)
+	router.POST(options.BaseURL+"/api/v1/categories/:category/publications", wrapper.PublishCategory)
+	router.GET(options.BaseURL+"/api/v1/categories/:category/publications/latest", wrapper.GetLatestCategoryPublication)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication", wrapper.GetPublication)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/bundle", wrapper.GetPublicationBundle)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/results", wrapper.GetPublicationResults)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/archive", wrapper.GetPublicationArchive)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.ListProtests)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.FileProtest)
+	router.POST(options.BaseURL+"/api/v1/protests/:protest/decision", wrapper.DecideProtest)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/counting", wrapper.SetCounting)
+	router.GET(options.BaseURL+"/api/v1/keys", wrapper.ListKeys)
 	router.GET(options.BaseURL+"/healthz", wrapper.GetHealth)
 	router.GET(options.BaseURL+"/readyz", wrapper.GetReadiness)
 }
@@ -2905,6 +3565,124 @@ type PutLimitsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutLimitsdefaultApplicationProblemPlusJSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListCategoryPublicationsRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+}
+
+type ListCategoryPublicationsResponseObject interface {
+	VisitListCategoryPublicationsResponse(w http.ResponseWriter) error
+}
+
+type ListCategoryPublications200JSONResponse PublicationList
+
+func (response ListCategoryPublications200JSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PublishCategoryRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+	Body       *PublishCategoryJSONRequestBody
+}
+
+type PublishCategoryResponseObject interface {
+	VisitPublishCategoryResponse(w http.ResponseWriter) error
+}
+
+type PublishCategory200JSONResponse Publication
+
+func (response PublishCategory200JSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PublishCategorydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PublishCategorydefaultApplicationProblemPlusJSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLatestCategoryPublicationRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+}
+
+type GetLatestCategoryPublicationResponseObject interface {
+	VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error
+}
+
+type GetLatestCategoryPublication200JSONResponse Publication
+
+func (response GetLatestCategoryPublication200JSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -3461,6 +4239,45 @@ func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumb
 	return err
 }
 
+type ListContestPublicationsRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListContestPublicationsResponseObject interface {
+	VisitListContestPublicationsResponse(w http.ResponseWriter) error
+}
+
+type ListContestPublications200JSONResponse PublicationList
+
+func (response ListContestPublications200JSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListContestPublicationsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListContestPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetSetupRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -3844,6 +4661,44 @@ func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOffe
 	return err
 }
 
+type ListKeysRequestObject struct {
+}
+
+type ListKeysResponseObject interface {
+	VisitListKeysResponse(w http.ResponseWriter) error
+}
+
+type ListKeys200JSONResponse KeyList
+
+func (response ListKeys200JSONResponse) VisitListKeysResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListKeysdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListKeysdefaultApplicationProblemPlusJSONResponse) VisitListKeysResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetMeRequestObject struct {
 }
 
@@ -4194,6 +5049,243 @@ func (response GetProgrammedefaultApplicationProblemPlusJSONResponse) VisitGetPr
 	return err
 }
 
+type SetCountingRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *SetCountingJSONRequestBody
+}
+
+type SetCountingResponseObject interface {
+	VisitSetCountingResponse(w http.ResponseWriter) error
+}
+
+type SetCounting200JSONResponse Counting
+
+func (response SetCounting200JSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SetCountingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SetCountingdefaultApplicationProblemPlusJSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListProtestsRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type ListProtestsResponseObject interface {
+	VisitListProtestsResponse(w http.ResponseWriter) error
+}
+
+type ListProtests200JSONResponse ProtestList
+
+func (response ListProtests200JSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListProtestsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListProtestsdefaultApplicationProblemPlusJSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type FileProtestRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *FileProtestJSONRequestBody
+}
+
+type FileProtestResponseObject interface {
+	VisitFileProtestResponse(w http.ResponseWriter) error
+}
+
+type FileProtest200JSONResponse ProtestFiled
+
+func (response FileProtest200JSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type FileProtestdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response FileProtestdefaultApplicationProblemPlusJSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListProgrammePublicationsRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type ListProgrammePublicationsResponseObject interface {
+	VisitListProgrammePublicationsResponse(w http.ResponseWriter) error
+}
+
+type ListProgrammePublications200JSONResponse PublicationList
+
+func (response ListProgrammePublications200JSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PublishProgrammeRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *PublishProgrammeJSONRequestBody
+}
+
+type PublishProgrammeResponseObject interface {
+	VisitPublishProgrammeResponse(w http.ResponseWriter) error
+}
+
+type PublishProgramme200JSONResponse Publication
+
+func (response PublishProgramme200JSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PublishProgrammedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PublishProgrammedefaultApplicationProblemPlusJSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLatestProgrammePublicationRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type GetLatestProgrammePublicationResponseObject interface {
+	VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error
+}
+
+type GetLatestProgrammePublication200JSONResponse Publication
+
+func (response GetLatestProgrammePublication200JSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetProgrammeResultsRequestObject struct {
 	ProgrammeID ProgrammeID `json:"programme"`
 }
@@ -4420,6 +5512,208 @@ type ListSequencesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSequencesdefaultApplicationProblemPlusJSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DecideProtestRequestObject struct {
+	ProtestID ProtestID `json:"protest"`
+	Body      *DecideProtestJSONRequestBody
+}
+
+type DecideProtestResponseObject interface {
+	VisitDecideProtestResponse(w http.ResponseWriter) error
+}
+
+type DecideProtest200JSONResponse Protest
+
+func (response DecideProtest200JSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DecideProtestdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DecideProtestdefaultApplicationProblemPlusJSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+}
+
+type GetPublicationResponseObject interface {
+	VisitGetPublicationResponse(w http.ResponseWriter) error
+}
+
+type GetPublication200JSONResponse Publication
+
+func (response GetPublication200JSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationArchiveRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+}
+
+type GetPublicationArchiveResponseObject interface {
+	VisitGetPublicationArchiveResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationArchive200ApplicationZipResponse struct {
+	Body          io.Reader
+	ContentLength int64
+}
+
+func (response GetPublicationArchive200ApplicationZipResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "application/zip")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetPublicationArchivedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationArchivedefaultApplicationProblemPlusJSONResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationBundleRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+}
+
+type GetPublicationBundleResponseObject interface {
+	VisitGetPublicationBundleResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationBundle200JSONResponse map[string]interface{}
+
+func (response GetPublicationBundle200JSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationBundledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationBundledefaultApplicationProblemPlusJSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationResultsRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+}
+
+type GetPublicationResultsResponseObject interface {
+	VisitGetPublicationResultsResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationResults200JSONResponse map[string]interface{}
+
+func (response GetPublicationResults200JSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationResultsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationResultsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -4664,6 +5958,15 @@ type StrictServerInterface interface {
 	// PutLimits Say what the sequences of a category must keep
 	// (PUT /api/v1/categories/{category}/limits)
 	PutLimits(ctx context.Context, request PutLimitsRequestObject) (PutLimitsResponseObject, error)
+	// ListCategoryPublications What was published of a category's standing, by number
+	// (GET /api/v1/categories/{category}/publications)
+	ListCategoryPublications(ctx context.Context, request ListCategoryPublicationsRequestObject) (ListCategoryPublicationsResponseObject, error)
+	// PublishCategory Publish the standing of a category over its programmes as they are published
+	// (POST /api/v1/categories/{category}/publications)
+	PublishCategory(ctx context.Context, request PublishCategoryRequestObject) (PublishCategoryResponseObject, error)
+	// GetLatestCategoryPublication The publication of a category that stands
+	// (GET /api/v1/categories/{category}/publications/latest)
+	GetLatestCategoryPublication(ctx context.Context, request GetLatestCategoryPublicationRequestObject) (GetLatestCategoryPublicationResponseObject, error)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(ctx context.Context, request GetCategoryResultsRequestObject) (GetCategoryResultsResponseObject, error)
@@ -4703,6 +6006,9 @@ type StrictServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(ctx context.Context, request PutNumbersRequestObject) (PutNumbersResponseObject, error)
+	// ListContestPublications All that a contest has published, by number
+	// (GET /api/v1/contests/{contest}/publications)
+	ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error)
 	// GetSetup What is set up of a contest
 	// (GET /api/v1/contests/{contest}/setup)
 	GetSetup(ctx context.Context, request GetSetupRequestObject) (GetSetupResponseObject, error)
@@ -4733,6 +6039,9 @@ type StrictServerInterface interface {
 	// ReadOffer What an invitation's link offers
 	// (POST /api/v1/invitations/offer)
 	ReadOffer(ctx context.Context, request ReadOfferRequestObject) (ReadOfferResponseObject, error)
+	// ListKeys The keys that publications are signed with, the present one first
+	// (GET /api/v1/keys)
+	ListKeys(ctx context.Context, request ListKeysRequestObject) (ListKeysResponseObject, error)
 	// GetMe Who is signed in, and with which roles
 	// (GET /api/v1/me)
 	GetMe(ctx context.Context, request GetMeRequestObject) (GetMeResponseObject, error)
@@ -4763,6 +6072,24 @@ type StrictServerInterface interface {
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(ctx context.Context, request GetProgrammeRequestObject) (GetProgrammeResponseObject, error)
+	// SetCounting Decide whether a programme counts
+	// (POST /api/v1/programmes/{programme}/counting)
+	SetCounting(ctx context.Context, request SetCountingRequestObject) (SetCountingResponseObject, error)
+	// ListProtests The protests against the results of a programme
+	// (GET /api/v1/programmes/{programme}/protests)
+	ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error)
+	// FileProtest File a pilot's protest against the results as they are published
+	// (POST /api/v1/programmes/{programme}/protests)
+	FileProtest(ctx context.Context, request FileProtestRequestObject) (FileProtestResponseObject, error)
+	// ListProgrammePublications What was published of a programme, by number
+	// (GET /api/v1/programmes/{programme}/publications)
+	ListProgrammePublications(ctx context.Context, request ListProgrammePublicationsRequestObject) (ListProgrammePublicationsResponseObject, error)
+	// PublishProgramme Publish the results of a programme as they are now
+	// (POST /api/v1/programmes/{programme}/publications)
+	PublishProgramme(ctx context.Context, request PublishProgrammeRequestObject) (PublishProgrammeResponseObject, error)
+	// GetLatestProgrammePublication The publication of a programme that stands
+	// (GET /api/v1/programmes/{programme}/publications/latest)
+	GetLatestProgrammePublication(ctx context.Context, request GetLatestProgrammePublicationRequestObject) (GetLatestProgrammePublicationResponseObject, error)
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(ctx context.Context, request GetProgrammeResultsRequestObject) (GetProgrammeResultsResponseObject, error)
@@ -4781,6 +6108,21 @@ type StrictServerInterface interface {
 	// ListSequences What became of each sequence of a programme, for the office
 	// (GET /api/v1/programmes/{programme}/sequences)
 	ListSequences(ctx context.Context, request ListSequencesRequestObject) (ListSequencesResponseObject, error)
+	// DecideProtest Decide a protest, once
+	// (POST /api/v1/protests/{protest}/decision)
+	DecideProtest(ctx context.Context, request DecideProtestRequestObject) (DecideProtestResponseObject, error)
+	// GetPublication A publication: its standing, what it changed, and what is signed; it never changes
+	// (GET /api/v1/publications/{publication})
+	GetPublication(ctx context.Context, request GetPublicationRequestObject) (GetPublicationResponseObject, error)
+	// GetPublicationArchive All of a publication in one ZIP file, to be verified
+	// (GET /api/v1/publications/{publication}/archive)
+	GetPublicationArchive(ctx context.Context, request GetPublicationArchiveRequestObject) (GetPublicationArchiveResponseObject, error)
+	// GetPublicationBundle What was scored, as it was stored
+	// (GET /api/v1/publications/{publication}/bundle)
+	GetPublicationBundle(ctx context.Context, request GetPublicationBundleRequestObject) (GetPublicationBundleResponseObject, error)
+	// GetPublicationResults What came out, as it was stored
+	// (GET /api/v1/publications/{publication}/results)
+	GetPublicationResults(ctx context.Context, request GetPublicationResultsRequestObject) (GetPublicationResultsResponseObject, error)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
@@ -4965,6 +6307,102 @@ func (sh *strictHandler) PutLimits(ctx *gin.Context, categoryID CategoryID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(PutLimitsResponseObject); ok {
 		if err := validResponse.VisitPutLimitsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListCategoryPublications operation middleware
+func (sh *strictHandler) ListCategoryPublications(ctx *gin.Context, categoryID CategoryID) {
+	var request ListCategoryPublicationsRequestObject
+
+	request.CategoryID = categoryID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListCategoryPublications(ctx, request.(ListCategoryPublicationsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListCategoryPublications")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListCategoryPublicationsResponseObject); ok {
+		if err := validResponse.VisitListCategoryPublicationsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PublishCategory operation middleware
+func (sh *strictHandler) PublishCategory(ctx *gin.Context, categoryID CategoryID) {
+	var request PublishCategoryRequestObject
+
+	request.CategoryID = categoryID
+
+	var body PublishCategoryJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PublishCategory(ctx, request.(PublishCategoryRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PublishCategory")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PublishCategoryResponseObject); ok {
+		if err := validResponse.VisitPublishCategoryResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetLatestCategoryPublication operation middleware
+func (sh *strictHandler) GetLatestCategoryPublication(ctx *gin.Context, categoryID CategoryID) {
+	var request GetLatestCategoryPublicationRequestObject
+
+	request.CategoryID = categoryID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetLatestCategoryPublication(ctx, request.(GetLatestCategoryPublicationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetLatestCategoryPublication")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetLatestCategoryPublicationResponseObject); ok {
+		if err := validResponse.VisitGetLatestCategoryPublicationResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -5349,6 +6787,32 @@ func (sh *strictHandler) PutNumbers(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// ListContestPublications operation middleware
+func (sh *strictHandler) ListContestPublications(ctx *gin.Context, contestID ContestID) {
+	var request ListContestPublicationsRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListContestPublications(ctx, request.(ListContestPublicationsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListContestPublications")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListContestPublicationsResponseObject); ok {
+		if err := validResponse.VisitListContestPublicationsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetSetup operation middleware
 func (sh *strictHandler) GetSetup(ctx *gin.Context, contestID ContestID) {
 	var request GetSetupRequestObject
@@ -5712,6 +7176,30 @@ func (sh *strictHandler) ReadOffer(ctx *gin.Context) {
 	}
 }
 
+// ListKeys operation middleware
+func (sh *strictHandler) ListKeys(ctx *gin.Context) {
+	var request ListKeysRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListKeys(ctx, request.(ListKeysRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListKeys")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListKeysResponseObject); ok {
+		if err := validResponse.VisitListKeysResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetMe operation middleware
 func (sh *strictHandler) GetMe(ctx *gin.Context) {
 	var request GetMeRequestObject
@@ -6028,6 +7516,216 @@ func (sh *strictHandler) GetProgramme(ctx *gin.Context, programmeID ProgrammeID)
 	}
 }
 
+// SetCounting operation middleware
+func (sh *strictHandler) SetCounting(ctx *gin.Context, programmeID ProgrammeID) {
+	var request SetCountingRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body SetCountingJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SetCounting(ctx, request.(SetCountingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SetCounting")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(SetCountingResponseObject); ok {
+		if err := validResponse.VisitSetCountingResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListProtests operation middleware
+func (sh *strictHandler) ListProtests(ctx *gin.Context, programmeID ProgrammeID) {
+	var request ListProtestsRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListProtests(ctx, request.(ListProtestsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListProtests")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListProtestsResponseObject); ok {
+		if err := validResponse.VisitListProtestsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// FileProtest operation middleware
+func (sh *strictHandler) FileProtest(ctx *gin.Context, programmeID ProgrammeID) {
+	var request FileProtestRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body FileProtestJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.FileProtest(ctx, request.(FileProtestRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "FileProtest")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(FileProtestResponseObject); ok {
+		if err := validResponse.VisitFileProtestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListProgrammePublications operation middleware
+func (sh *strictHandler) ListProgrammePublications(ctx *gin.Context, programmeID ProgrammeID) {
+	var request ListProgrammePublicationsRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListProgrammePublications(ctx, request.(ListProgrammePublicationsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListProgrammePublications")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListProgrammePublicationsResponseObject); ok {
+		if err := validResponse.VisitListProgrammePublicationsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PublishProgramme operation middleware
+func (sh *strictHandler) PublishProgramme(ctx *gin.Context, programmeID ProgrammeID) {
+	var request PublishProgrammeRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body PublishProgrammeJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PublishProgramme(ctx, request.(PublishProgrammeRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PublishProgramme")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PublishProgrammeResponseObject); ok {
+		if err := validResponse.VisitPublishProgrammeResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetLatestProgrammePublication operation middleware
+func (sh *strictHandler) GetLatestProgrammePublication(ctx *gin.Context, programmeID ProgrammeID) {
+	var request GetLatestProgrammePublicationRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetLatestProgrammePublication(ctx, request.(GetLatestProgrammePublicationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetLatestProgrammePublication")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetLatestProgrammePublicationResponseObject); ok {
+		if err := validResponse.VisitGetLatestProgrammePublicationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetProgrammeResults operation middleware
 func (sh *strictHandler) GetProgrammeResults(ctx *gin.Context, programmeID ProgrammeID) {
 	var request GetProgrammeResultsRequestObject
@@ -6231,6 +7929,154 @@ func (sh *strictHandler) ListSequences(ctx *gin.Context, programmeID ProgrammeID
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(ListSequencesResponseObject); ok {
 		if err := validResponse.VisitListSequencesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// DecideProtest operation middleware
+func (sh *strictHandler) DecideProtest(ctx *gin.Context, protestID ProtestID) {
+	var request DecideProtestRequestObject
+
+	request.ProtestID = protestID
+
+	var body DecideProtestJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DecideProtest(ctx, request.(DecideProtestRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DecideProtest")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(DecideProtestResponseObject); ok {
+		if err := validResponse.VisitDecideProtestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublication operation middleware
+func (sh *strictHandler) GetPublication(ctx *gin.Context, publicationID PublicationID) {
+	var request GetPublicationRequestObject
+
+	request.PublicationID = publicationID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublication(ctx, request.(GetPublicationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublication")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationResponseObject); ok {
+		if err := validResponse.VisitGetPublicationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublicationArchive operation middleware
+func (sh *strictHandler) GetPublicationArchive(ctx *gin.Context, publicationID PublicationID) {
+	var request GetPublicationArchiveRequestObject
+
+	request.PublicationID = publicationID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationArchive(ctx, request.(GetPublicationArchiveRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationArchive")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationArchiveResponseObject); ok {
+		if err := validResponse.VisitGetPublicationArchiveResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublicationBundle operation middleware
+func (sh *strictHandler) GetPublicationBundle(ctx *gin.Context, publicationID PublicationID) {
+	var request GetPublicationBundleRequestObject
+
+	request.PublicationID = publicationID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationBundle(ctx, request.(GetPublicationBundleRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationBundle")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationBundleResponseObject); ok {
+		if err := validResponse.VisitGetPublicationBundleResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublicationResults operation middleware
+func (sh *strictHandler) GetPublicationResults(ctx *gin.Context, publicationID PublicationID) {
+	var request GetPublicationResultsRequestObject
+
+	request.PublicationID = publicationID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationResults(ctx, request.(GetPublicationResultsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationResults")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationResultsResponseObject); ok {
+		if err := validResponse.VisitGetPublicationResultsResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

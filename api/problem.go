@@ -39,6 +39,7 @@ var (
 	kindNotFound      = kind{"not-found", http.StatusNotFound, "There is no such thing here"}
 	kindMethod        = kind{"method", http.StatusMethodNotAllowed, "This cannot be done with it"}
 	kindConflict      = kind{"conflict", http.StatusConflict, "It does not go with what is there"}
+	kindNotYet        = kind{"not-yet", http.StatusConflict, "It cannot be published, or protested, as things stand"}
 	kindTooLarge      = kind{"too-large", http.StatusRequestEntityTooLarge, "The request is too large"}
 	kindContentType   = kind{"content-type", http.StatusUnsupportedMediaType, "The content is not of a type that is read here"}
 	kindOtherHost     = kind{"other-host", http.StatusMisdirectedRequest, "This host name is not served here"}
@@ -51,7 +52,7 @@ var (
 
 // kinds lists them for the page of the contract.
 var kinds = []kind{
-	kindMalformed, kindSignIn, kindWrongSignIn, kindCodeNeeded, kindWrongCode, kindPasswordAgain, kindLink, kindUnknownToken, kindRefused, kindInsecure, kindForeign, kindNotFound, kindMethod, kindConflict,
+	kindMalformed, kindSignIn, kindWrongSignIn, kindCodeNeeded, kindWrongCode, kindPasswordAgain, kindLink, kindUnknownToken, kindRefused, kindInsecure, kindForeign, kindNotFound, kindMethod, kindConflict, kindNotYet,
 	kindTooLarge, kindContentType, kindOtherHost, kindInvalid, kindTooMany, kindInternal, kindAway, kindTooSlow,
 }
 
@@ -85,6 +86,12 @@ func fail(k kind, detail string) error { return &failure{kind: k, detail: detail
 func failureOf(err error) *failure {
 	if f, ok := errors.AsType[*failure](err); ok {
 		return f
+	}
+	if refusals, ok := errors.AsType[db.Refusals](err); ok {
+		return &failure{kind: kindNotYet, complaints: refused(refusals)}
+	}
+	if late, ok := errors.AsType[*db.NotInTime](err); ok {
+		return &failure{kind: kindNotYet, detail: late.Error()}
 	}
 	if complaints, ok := errors.AsType[document.Complaints](err); ok {
 		return &failure{kind: kindInvalid, complaints: pointed(complaints)}

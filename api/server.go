@@ -19,6 +19,8 @@ type Options struct {
 	DB          *db.DB
 	OfficeToken string       // a program that shows it may do what the owner may; empty for none
 	Hosts       []string     // names served beside this machine's own addresses
+	Signer      db.Signer    // of publications
+	Shelf       Shelf        // keeps publications beside the database; may be nil
 	Pages       http.Handler // everything that is not the service's: the browser's part; may be nil
 }
 
@@ -30,6 +32,8 @@ type Service struct {
 
 type server struct {
 	db       *db.DB
+	signer   db.Signer
+	shelf    Shelf
 	contract *contract
 	metrics  *metrics
 	limiter  addresses
@@ -59,7 +63,7 @@ func New(o Options) (*Service, error) {
 	}
 	m := newMetrics(o.DB.Connections)
 	s := &server{
-		db: o.DB, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
+		db: o.DB, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
 		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
 		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(),
 		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),

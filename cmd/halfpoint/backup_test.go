@@ -45,7 +45,7 @@ func (p place) publish(t *testing.T, id uuid.UUID, reason string) {
 	if _, _, err := d.Publish(t.Context(), of, wish, db.Signer{Key: key, Program: programName()}); err != nil {
 		t.Fatal(err)
 	}
-	if err := preparePublications(t.Context(), c, d); err != nil {
+	if _, _, err := preparePublications(t.Context(), c, d); err != nil {
 		t.Fatal(err)
 	}
 }

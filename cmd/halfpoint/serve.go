@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/ed25519"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -86,7 +87,8 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 		return err
 	}
 	defer end()
-	if err := preparePublications(ctx, c, d); err != nil {
+	key, kept, err := preparePublications(ctx, c, d)
+	if err != nil {
 		return err
 	}
 	var beside sync.WaitGroup
@@ -94,7 +96,10 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	beside.Go(func() { c.keepBackups(ctx, at) })
-	service, err := api.New(api.Options{DB: d, OfficeToken: token, Hosts: c.hosts, Pages: webui.Handler()})
+	service, err := api.New(api.Options{
+		DB: d, OfficeToken: token, Hosts: c.hosts, Pages: webui.Handler(),
+		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept,
+	})
 	if err != nil {
 		return err
 	}
@@ -110,18 +115,16 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 
 // preparePublications finds the key that publications are signed with, and puts
 // those on the shelf that are not there.
-func preparePublications(ctx context.Context, c *config, d *db.DB) error {
+func preparePublications(ctx context.Context, c *config, d *db.DB) (key ed25519.PrivateKey, kept *shelf.Shelf, err error) {
 	path := keyFile(c.keyFile, c.data)
-	key, err := signingKey(path)
-	if err != nil {
-		return err
+	if key, err = signingKey(path); err != nil {
+		return nil, nil, err
 	}
-	kept, err := shelf.Open(shelfDir(c.publications, c.data))
-	if err != nil {
-		return err
+	if kept, err = shelf.Open(shelfDir(c.publications, c.data)); err != nil {
+		return nil, nil, err
 	}
 	slog.Info("publications are signed with a key", "path", path, "fingerprint", fingerprint(key))
-	return kept.Fill(ctx, d)
+	return key, kept, kept.Fill(ctx, d)
 }
 
 // openDatabase opens the database, within the time for a start, and says where

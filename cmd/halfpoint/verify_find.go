@@ -107,12 +107,14 @@ func latestPath(ctx context.Context, address string) (string, error) {
 		return "", err
 	}
 	var latest struct {
-		ID string `json:"id"`
+		About struct {
+			ID string `json:"id"`
+		} `json:"about"`
 	}
 	if err := json.Unmarshal(text, &latest); err != nil {
 		return "", asNone(err)
 	}
-	return "/publications/" + latest.ID, nil
+	return "/publications/" + latest.About.ID, nil
 }
 
 func fetch(ctx context.Context, address string, most int64) ([]byte, error) {

@@ -738,6 +738,260 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/publications": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** All that a contest has published, by number */
+        get: operations["listContestPublications"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/publications": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** What was published of a programme, by number */
+        get: operations["listProgrammePublications"];
+        put?: never;
+        /**
+         * Publish the results of a programme as they are now
+         * @description Publishing the same again, for the same reason and with the same time for protests, publishes nothing: the publication that is there is answered.
+         */
+        post: operations["publishProgramme"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/publications/latest": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** The publication of a programme that stands */
+        get: operations["getLatestProgrammePublication"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/categories/{category}/publications": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** What was published of a category's standing, by number */
+        get: operations["listCategoryPublications"];
+        put?: never;
+        /**
+         * Publish the standing of a category over its programmes as they are published
+         * @description Publishing the same again, for the same reason and with the same time for protests, publishes nothing: the publication that is there is answered.
+         */
+        post: operations["publishCategory"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/categories/{category}/publications/latest": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** The publication of a category that stands */
+        get: operations["getLatestCategoryPublication"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** A publication: its standing, what it changed, and what is signed; it never changes */
+        get: operations["getPublication"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}/bundle": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** What was scored, as it was stored */
+        get: operations["getPublicationBundle"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}/results": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** What came out, as it was stored */
+        get: operations["getPublicationResults"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}/archive": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** All of a publication in one ZIP file, to be verified */
+        get: operations["getPublicationArchive"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/protests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** The protests against the results of a programme */
+        get: operations["listProtests"];
+        put?: never;
+        /** File a pilot's protest against the results as they are published */
+        post: operations["fileProtest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/protests/{protest}/decision": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                protest: components["parameters"]["Protest"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Decide a protest, once */
+        post: operations["decideProtest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/counting": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Decide whether a programme counts */
+        post: operations["setCounting"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/keys": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The keys that publications are signed with, the present one first */
+        get: operations["listKeys"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/healthz": {
         parameters: {
             query?: never;
@@ -1779,6 +2033,154 @@ export interface components {
             /** Format: date-time */
             given: string;
         };
+        /** @enum {string} */
+        PublicationState: "provisional" | "official";
+        PublicationSummary: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: int64
+             * @description Counts the publications of the contest from 1
+             */
+            number: number;
+            category: components["schemas"]["Named"];
+            programme?: components["schemas"]["Named"];
+            state: components["schemas"]["PublicationState"];
+            /** Format: date-time */
+            published_at: string;
+            /**
+             * Format: date-time
+             * @description Left out where there is no time for protests
+             */
+            protest_until?: string;
+            reason: string;
+            /**
+             * Format: uuid
+             * @description The one before it of the same programme or category
+             */
+            supersedes?: string;
+        };
+        PublicationList: {
+            publications: components["schemas"]["PublicationSummary"][];
+        };
+        Publication: {
+            about: components["schemas"]["PublicationSummary"];
+            contest: components["schemas"]["Named"];
+            /** @description The text that is signed; docs/publications.md names its lines */
+            statement: string;
+            /** @description Ed25519, in base64 */
+            signature: string;
+            key: components["schemas"]["SigningKey"];
+            /** @description In the order of the bundle */
+            standing: components["schemas"]["PublishedPlace"][];
+            /** @description Of the one that it supersedes */
+            changes: components["schemas"]["PublishedChange"][];
+        };
+        PublishedPlace: {
+            /** @description The id in the bundle */
+            pilot: string;
+            name: string;
+            affiliation: string;
+            /** @description Of the flight; left out in the standing of a category */
+            status?: string;
+            /**
+             * Format: double
+             * @description Points with two decimals; a category's total
+             */
+            score?: number;
+            /** Format: double */
+            percent?: number;
+            rank?: number;
+            certainty?: components["schemas"]["Certainty"];
+        };
+        PublishedChange: {
+            /** @description Such as rank, score, grade, penalties, ruling, method */
+            what: string;
+            /** @description The id in the bundle */
+            pilot?: string;
+            item?: number;
+            /** @description The id in the bundle */
+            judge?: string;
+            from: string;
+            to: string;
+        };
+        Publishing: {
+            state: components["schemas"]["PublicationState"];
+            /** Format: date-time */
+            protest_until?: string;
+            /** @description The length of the time for protests, instead of its end */
+            protest_minutes?: number;
+            pause?: components["schemas"]["ProtestPause"];
+            /** @description Published; with one, results are published that could not be without */
+            reason?: string;
+        };
+        /** @description The time for protests stands still, as over night */
+        ProtestPause: {
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            until: string;
+        };
+        SigningKey: {
+            /** @description Its fingerprint: SHA-256 of its DER form, in hexadecimal */
+            id: string;
+            pem: string;
+        };
+        KeyList: {
+            keys: components["schemas"]["SigningKey"][];
+        };
+        NewProtest: {
+            /** Format: uuid */
+            pilot: string;
+            text: string;
+        };
+        ProtestFiled: {
+            /** Format: uuid */
+            id: string;
+        };
+        NewDecision: {
+            upheld: boolean;
+            text: string;
+            /**
+             * Format: uuid
+             * @description A closed flight of the programme that is opened again
+             */
+            reopen?: string;
+        };
+        Protest: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            programme: string;
+            /**
+             * Format: uuid
+             * @description That stood when it was filed
+             */
+            publication: string;
+            pilot: components["schemas"]["Named"];
+            text: string;
+            /** Format: date-time */
+            filed_at: string;
+            decision?: components["schemas"]["ProtestDecision"];
+        };
+        ProtestDecision: {
+            upheld: boolean;
+            text: string;
+            /** Format: uuid */
+            reopened?: string;
+            /** Format: date-time */
+            decided_at: string;
+        };
+        ProtestList: {
+            protests: components["schemas"]["Protest"][];
+        };
+        Counting: {
+            counts: boolean;
+            /** @description Broken off: it can be published as far as it was flown */
+            abandoned: boolean;
+            /** @description Published with the programme */
+            reason: string;
+        };
         Health: {
             /** @enum {string} */
             status: "ok";
@@ -1810,6 +2212,8 @@ export interface components {
         Contest: string;
         Category: string;
         Programme: string;
+        Publication: string;
+        Protest: string;
         Flight: string;
         /** @description The page after this one's next */
         After: string;
@@ -2896,6 +3300,392 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listContestPublications: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublicationList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listProgrammePublications: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublicationList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    publishProgramme: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Publishing"];
+            };
+        };
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getLatestProgrammePublication: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listCategoryPublications: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublicationList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    publishCategory: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Publishing"];
+            };
+        };
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getLatestCategoryPublication: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublication: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationBundle: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": Record<string, never>;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationResults: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": Record<string, never>;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationArchive: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/zip": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listProtests: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProtestList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    fileProtest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewProtest"];
+            };
+        };
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProtestFiled"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    decideProtest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                protest: components["parameters"]["Protest"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewDecision"];
+            };
+        };
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Protest"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    setCounting: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Counting"];
+            };
+        };
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Counting"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listKeys: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The keys */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeyList"];
+                };
             };
             default: components["responses"]["Problem"];
         };

@@ -1,0 +1,74 @@
+package api
+
+import (
+	"context"
+
+	"github.com/gin-gonic/gin"
+
+	"halfpoint/db"
+)
+
+func ginOf(ctx context.Context) *gin.Context { return ctx.(*gin.Context) }
+
+// refused lists why results cannot be published.
+func refused(refusals db.Refusals) []Complaint {
+	list := make([]Complaint, len(refusals))
+	for i, r := range refusals {
+		list[i] = Complaint{Message: r.Text}
+	}
+	return list
+}
+
+// ListProtests lists the protests against a programme's results.
+func (s *server) ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error) {
+	list, err := s.db.Protests(ctx, request.ProgrammeID)
+	if err != nil {
+		return nil, err
+	}
+	protests := make([]Protest, len(list.Protests))
+	for i := range list.Protests {
+		protests[i] = protestOf(&list.Protests[i])
+	}
+	return ListProtests200JSONResponse{protests}, nil
+}
+
+func protestOf(p *db.Protest) Protest {
+	to := Protest{
+		ID: p.ID, Programme: p.Programme, Publication: p.Publication, Pilot: named(p.Pilot.ID, p.Pilot.Name),
+		Text: p.Text, FiledAt: p.FiledAt,
+	}
+	if d := p.Decision; d != nil {
+		to.Decision = &ProtestDecision{Upheld: d.Upheld, Text: d.Text, Reopened: d.Reopened, DecidedAt: d.DecidedAt}
+	}
+	return to
+}
+
+// FileProtest files a pilot's protest.
+func (s *server) FileProtest(ctx context.Context, request FileProtestRequestObject) (FileProtestResponseObject, error) {
+	protest := db.NewProtest{Pilot: request.Body.Pilot, Text: request.Body.Text, By: whoOf(ctx).name()}
+	id, _, err := s.db.File(ctx, request.ProgrammeID, protest)
+	if err != nil {
+		return nil, err
+	}
+	return FileProtest200JSONResponse{id}, nil
+}
+
+// DecideProtest decides a protest.
+func (s *server) DecideProtest(ctx context.Context, request DecideProtestRequestObject) (DecideProtestResponseObject, error) {
+	b := request.Body
+	p, err := s.db.Decide(ctx, request.ProtestID, db.NewDecision{Upheld: b.Upheld, Text: b.Text, Reopen: b.Reopen, By: whoOf(ctx).name()})
+	if err != nil {
+		return nil, err
+	}
+	return DecideProtest200JSONResponse(protestOf(p)), nil
+}
+
+// SetCounting decides whether a programme counts.
+func (s *server) SetCounting(ctx context.Context, request SetCountingRequestObject) (SetCountingResponseObject, error) {
+	b := request.Body
+	err := s.db.SetCounting(ctx, request.ProgrammeID, db.Counting{Counts: b.Counts, Abandoned: b.Abandoned, Reason: b.Reason, By: whoOf(ctx).name()})
+	if err != nil {
+		return nil, err
+	}
+	return SetCounting200JSONResponse(*b), nil
+}
