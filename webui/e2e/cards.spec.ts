@@ -7,7 +7,6 @@ const paperSizes = {
   a4: { upright: [595, 842], across: [842, 595] },
   letter: { upright: [612, 792], across: [792, 612] },
 } as const;
-type Paper = keyof typeof paperSizes;
 
 interface Found {
   programme: string;
@@ -56,27 +55,26 @@ function overflowing(): string[] {
   return [...document.querySelectorAll('.sheet')].filter(spilt).map((one) => one.ariaLabel ?? '');
 }
 
-for (const paper of ['a4', 'letter'] as Paper[]) {
-  test(`every card is printed on as many pages of ${paper} as are shown, and fills none too far`, async ({
-    page,
-  }) => {
-    const { programme } = await known(page);
-    for (const [card, way] of [
-      ['kind=sequence&wind=both&flights=one', 'across'],
-      ['kind=caller&flights=one', 'upright'],
-      ['kind=grades&flights=2', 'upright'],
-      ['kind=order', 'upright'],
-    ] as const) {
-      await open(page, `/programmes/${programme}/cards?${card}&paper=${paper}`);
+const choose = (page: Page, what: string, value: string) =>
+  page.getByRole('combobox', { name: what }).selectOption(value);
+
+test('every card is printed on as many pages as are shown, and fills none too far', async ({ page }) => {
+  const { programme } = await known(page);
+  await open(page, `/programmes/${programme}/cards?flights=2&wind=both`);
+  for (const kind of ['sequence', 'caller', 'grades', 'order'] as const) {
+    await choose(page, 'Card', kind);
+    for (const paper of ['a4', 'letter'] as const) {
+      await choose(page, 'Paper', paper);
+      const size = paperSizes[paper][kind === 'sequence' ? 'across' : 'upright'];
       const count = await sheets(page).count();
-      expect(await printed(page), card).toEqual(Array(count).fill(paperSizes[paper][way]));
+      expect(await printed(page), `${kind} on ${paper}`).toEqual(Array(count).fill(size));
       await page.emulateMedia({ media: 'print' });
-      expect(await page.evaluate(overflowing), card).toEqual([]);
-      await expect(page.locator('.sheet footer').getByText(safety), card).toHaveCount(count);
+      expect(await page.evaluate(overflowing), `${kind} on ${paper}`).toEqual([]);
+      await expect(page.locator('.sheet footer').getByText(safety)).toHaveCount(count);
       await page.emulateMedia({ media: null });
     }
-  });
-}
+  }
+});
 
 test('a figure has 3 cm of a sequence card', async ({ page }) => {
   const { programme } = await known(page);
@@ -89,19 +87,17 @@ test('a figure has 3 cm of a sequence card', async ({ page }) => {
   expect(Math.min(...heights)).toBeGreaterThanOrEqual((3 / 2.54) * 96);
 });
 
-test('the grade sheets of a flight are one for each seat, without a name of a pilot', async ({ page }) => {
-  const { programme, pilots, seats } = await known(page);
+test('the grade sheets of a flight are one for each seat, with a code and without a name', async ({
+  page,
+}) => {
+  const { programme, flight, pilots, seats } = await known(page);
   await open(page, `/programmes/${programme}/cards?kind=grades&flights=2`);
   await expect(sheets(page)).toHaveCount(seats);
   const text = await page.getByRole('region', { name: 'The pages as they are printed' }).innerText();
   expect(pilots.filter((name) => text.includes(name))).toEqual([]);
   expect(await page.title()).toMatch(/^Grade sheet · .* · flight 2 · Halfpoint$/);
-});
 
-test('the code on a grade sheet leads to its flight and seat', async ({ page }) => {
-  const { programme, flight } = await known(page);
-  await open(page, `/programmes/${programme}/cards?kind=grades&flights=2&seat=3`);
-  const drawn = await sheets(page).first().locator('svg.qr path').getAttribute('d');
+  const drawn = await sheets(page).nth(2).locator('svg.qr path').getAttribute('d');
   const dark = [...(drawn ?? '').matchAll(/M(\d+) (\d+)/g)].map(([, x, y]) => `${x} ${y}`);
   const address = new URL(`/flights/${flight}?seat=3`, page.url()).href;
   const { data } = encode(address, { ecc: 'M', border: 2 });
@@ -116,7 +112,7 @@ test('a flight’s page leads to its cards, for either wind', async ({ page }) =
   await expect(sheets(page)).toContainText('Wind from the right');
   const drawing = sheets(page).locator('.drawing').first();
   const right = await drawing.innerHTML();
-  await page.getByRole('combobox', { name: 'Wind' }).selectOption('left');
+  await choose(page, 'Wind', 'left');
   await expect(sheets(page)).toContainText('Wind from the left');
   expect(await drawing.innerHTML()).not.toBe(right);
 });
