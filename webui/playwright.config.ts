@@ -23,7 +23,8 @@ export default defineConfig({
   reporter: [['list']],
   use: {
     baseURL: given ?? own,
-    trace: 'retain-on-failure',
+    // Keeping a trace takes about as long as the tests themselves.
+    trace: process.env.CI ? 'retain-on-failure' : 'off',
     launchOptions: {
       executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
       args: asRoot,
