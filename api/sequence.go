@@ -92,6 +92,9 @@ func (s *server) register(ctx context.Context, place db.SequencePlace, text []by
 	if err != nil {
 		return RegisteredSequence{}, err
 	}
+	if err := s.mayChange(ctx, place); err != nil {
+		return RegisteredSequence{}, err
+	}
 	change, err := readChange(text, held.table)
 	if err != nil {
 		return RegisteredSequence{}, err
@@ -100,6 +103,22 @@ func (s *server) register(ctx context.Context, place db.SequencePlace, text []by
 		return RegisteredSequence{}, err
 	}
 	return s.registered(ctx, place)
+}
+
+// mayChange lets a pilot change the own sequence until the flight is called:
+// grades are for it from then on, and only the office may change it.
+func (s *server) mayChange(ctx context.Context, place db.SequencePlace) error {
+	if reachOf(ctx) == everywhere {
+		return nil
+	}
+	sheets, err := s.db.Sheets(ctx, place.Flight)
+	if err != nil {
+		return err
+	}
+	if sheets.State.Status != "" {
+		return fail(kindConflict, "the flight has been called; the office changes its sequence now")
+	}
+	return nil
 }
 
 // toChange reads what is registered in a place that has a sequence of its own.

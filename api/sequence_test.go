@@ -14,6 +14,7 @@ import (
 	"halfpoint/api"
 	"halfpoint/db"
 	"halfpoint/scoring"
+	"halfpoint/scoring/line"
 )
 
 // loop is a figure that is followed, halfCuban one with numbers, broken one that
@@ -324,6 +325,38 @@ func TestSequenceProblems(t *testing.T) {
 func (s *service) flightOf(programme string) string {
 	s.t.Helper()
 	return get[api.ProgrammeResults](s, programme+"/results").Flights[0].ID.String()
+}
+
+// TestPilotsChangeTheirOwnUntilCalled: a pilot registers the sequence of the own
+// flight, but not once the flight has been called.
+func TestPilotsChangeTheirOwnUntilCalled(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	at := s.plain(db.Live)
+	everyone := castAt(s, at.contest, s.plain(db.Closed).contest)
+	own := request{method: http.MethodPut, path: at.flight + "/sequence", body: sheet("", loop), contentType: json1}
+	a := s.send(everyone.as("pilot", own))
+	if a.status != http.StatusOK {
+		t.Fatalf("the own sequence: %d %s", a.status, a.body)
+	}
+	if a := s.send(everyone.as("rival", own)); a.status != http.StatusNotFound {
+		t.Errorf("another's: %d %s", a.status, a.body)
+	}
+	called := line.Record{
+		Seq: 1, ID: uuid.Must(uuid.NewV7()).String(), Kind: line.KindStatus, Status: line.StatusCalled,
+		Flight: strings.TrimPrefix(at.flight, "/api/v1/flights/"),
+	}
+	_, err := s.db.StoreRecords(t.Context(), at.contest, db.Delivery{
+		Store: uuid.New(), Author: line.Author{Role: line.RoleChief, Device: "chief"}, Records: []db.Received{{Record: called}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	own.body = sheet(digestIn(t, a), halfCuban)
+	if a := s.send(everyone.as("pilot", own)); a.status != http.StatusConflict || !strings.Contains(a.body, "has been called") {
+		t.Errorf("once it was called: %d %s", a.status, a.body)
+	}
+	s.put(at.flight, own.body)
 }
 
 // TestListOfSequences tells of each flight what became of its sequence.
