@@ -203,7 +203,7 @@ func TestConsensusWithoutABlunder(t *testing.T) {
 	}
 	equal(t, "used", blunder.Used, 4)
 	equal(t, "fitted", blunder.Fitted, 7)
-	least, last := 0.25*0.25, math.Pow(3*0.25, 2)/4/(1-1.0/5)
+	least, last := 0.25*0.25, 0.75*0.75/4/(1-1.0/5)
 	equal(t, "standard error of four", r.Flights[2].StandardError, 10*math.Sqrt(4*least/16))
 	equal(t, "standard error of five", r.Flights[0].StandardError, 10*math.Sqrt((4*least+last)/25))
 }
