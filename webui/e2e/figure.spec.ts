@@ -65,14 +65,23 @@ test('a free sequence is built with buttons, registered, and signed off over an 
   page,
 }) => {
   const { category, flights } = await free(page);
+  const none = await page.request.put(`/api/v1/categories/${category}/limits`, {
+    headers,
+    data: { limits: {}, note: '' },
+  });
+  expect(none.ok()).toBe(true);
   await enter(page, `/categories/${category}/limits`);
   await page.getByLabel('Most figures').fill('4');
   await tap(page, 'Set these limits');
   await expect(page.getByText('Set. Every sequence', { exact: false })).toBeVisible();
 
   await page.goto(`/flights/${flights[0]?.id}/sequence`);
-  await tiles(page).first().focus();
-  for (let left = await tiles(page).count(); left > 0; left--) await page.keyboard.press('Delete');
+  await expect(tiles(page).first()).toBeVisible();
+  for (let left = await tiles(page).count(); left > 0; left--) {
+    await tiles(page).first().focus();
+    await page.keyboard.press('Delete');
+    await expect(tiles(page)).toHaveCount(left - 1);
+  }
   await expect(page.getByText('No figure yet')).toBeVisible();
 
   await tap(page, 'Insert a figure', 'Pull 225°');
