@@ -4,7 +4,6 @@
 package identity
 
 import (
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/base64"
 )
@@ -15,9 +14,7 @@ type Hash = [sha256.Size]byte
 // NewSecret makes 256 random bits, written in 43 characters that stand in a
 // link or a cookie as they are.
 func NewSecret() string {
-	bits := make([]byte, 32)
-	rand.Read(bits) // it never fails
-	return base64.RawURLEncoding.EncodeToString(bits)
+	return base64.RawURLEncoding.EncodeToString(randomBytes(32))
 }
 
 // HashSecret is what a secret is found by. A secret has more bits than anyone

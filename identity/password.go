@@ -27,16 +27,27 @@ const phc = "$argon2id$v=%d$m=%d,t=%d,p=%d$%s$%s"
 
 // HashPassword hashes a password with a salt of its own by argon2id (RFC 9106).
 func HashPassword(password string) string {
-	salt := make([]byte, saltSize)
-	rand.Read(salt) // it never fails
-	key := argon2.IDKey(normal(password), salt, passes, memory, threads, keySize)
+	salt := randomBytes(saltSize)
+	return written(salt, argon2.IDKey(normal(password), salt, passes, memory, threads, keySize))
+}
+
+// written is how a salt and the key made with it are kept.
+func written(salt, key []byte) string {
 	encode := base64.RawStdEncoding.EncodeToString
 	return fmt.Sprintf(phc, argon2.Version, memory, passes, threads, encode(salt), encode(key))
 }
 
+func randomBytes(n int) []byte {
+	b := make([]byte, n)
+	rand.Read(b) // it never fails
+	return b
+}
+
 // nobody's hash is compared with where there is no account, or none with a
-// password, so that the time of an answer does not tell.
-var nobody = HashPassword(NewSecret())
+// password, so that the time of an answer does not tell. It is of no password:
+// its key is drawn, since to hash one would take a tenth of a second at every
+// start of the program.
+var nobody = written(randomBytes(saltSize), randomBytes(keySize))
 
 // CheckPassword tells whether a password is the one that was hashed. An empty
 // hash takes as long, and is nobody's.
