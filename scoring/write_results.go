@@ -12,9 +12,30 @@ import (
 // times faster, because under the consensus there are tens of thousands of
 // cells.
 func (r *Results) Encode() []byte {
-	b := append([]byte(`{"format":`), quoted(r.Format)...)
+	b := append(make([]byte, 0, r.bytes()), `{"format":`...)
+	b = append(b, quoted(r.Format)...)
 	b = appendList(append(b, `,"categories":`...), r.Categories, appendCategory)
 	return append(b, "}\n"...)
+}
+
+// What a cell and a flight take, with some room. Without it the text of a large
+// contest is moved a dozen times while it grows, which takes longer than to
+// write it.
+const (
+	cellBytes   = 160
+	flightBytes = 2048
+)
+
+// bytes is about what the results take when they are written.
+func (r *Results) bytes() (n int) {
+	for c := range r.Categories {
+		for p := range r.Categories[c].Programmes {
+			for _, f := range r.Categories[c].Programmes[p].Flights {
+				n += flightBytes + cellBytes*len(f.Cells)
+			}
+		}
+	}
+	return n
 }
 
 // appendList writes a list, with null for one that is nil.
