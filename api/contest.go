@@ -94,12 +94,8 @@ func (s *server) CreateContest(ctx context.Context, request CreateContestRequest
 	if err != nil {
 		return nil, err
 	}
-	c, err := s.contests.get(ctx, id)
-	if err != nil {
-		return nil, err
-	}
-	at := "/api/v1/contests/" + id.String()
-	return CreateContest201JSONResponse{Body: contestOf(c), Headers: CreateContest201ResponseHeaders{Location: &at}}, nil
+	made, at, err := s.newContest(ctx, id)
+	return CreateContest201JSONResponse{Body: made, Headers: CreateContest201ResponseHeaders{Location: &at}}, err
 }
 
 // dayOf writes a day as YYYY-MM-DD; empty for none.
@@ -124,12 +120,17 @@ func (s *server) ImportBundle(ctx context.Context, request ImportBundleRequestOb
 	if err != nil {
 		return nil, err
 	}
+	made, at, err := s.newContest(ctx, id)
+	return ImportBundle201JSONResponse{Body: made, Headers: ImportBundle201ResponseHeaders{Location: &at}}, err
+}
+
+// newContest reads a contest that was just made, and says where it is.
+func (s *server) newContest(ctx context.Context, id uuid.UUID) (made Contest, at string, err error) {
 	c, err := s.contests.get(ctx, id)
 	if err != nil {
-		return nil, err
+		return Contest{}, "", err
 	}
-	at := "/api/v1/contests/" + id.String()
-	return ImportBundle201JSONResponse{Body: contestOf(c), Headers: ImportBundle201ResponseHeaders{Location: &at}}, nil
+	return contestOf(c), "/api/v1/contests/" + id.String(), nil
 }
 
 // ExportBundle writes a contest as it stands.

@@ -234,3 +234,18 @@ func (db *DB) MakeContest(ctx context.Context, n NewContest, by string) (contest
 	}
 	return contest, nil
 }
+
+// lockContest has one change of what a contest says of itself, or publishes,
+// wait for the one before.
+func lockContest(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
+	err := exec(ctx, tx, `
+		SELECT
+		FROM contest
+		WHERE contest_id = @contest
+		FOR NO KEY UPDATE`,
+		pgx.StrictNamedArgs{"contest": contest})
+	if err != nil {
+		return fmt.Errorf("locking a contest: %w", err)
+	}
+	return nil
+}

@@ -139,23 +139,36 @@ func (r *partReader) categories(ctx context.Context, tx pgx.Tx) error {
 }
 
 type categoryRow struct {
-	ID       uuid.UUID
-	Code     string
-	Name     string
+	ID   uuid.UUID
+	Code string
+	Name string
+	combineRow
+}
+
+func (r *categoryRow) category() (scoring.Category, error) {
+	combine, err := r.combine()
+	if err != nil {
+		return scoring.Category{}, fmt.Errorf("category %s: %w", r.Code, err)
+	}
+	return scoring.Category{ID: r.Code, Name: r.Name, Combine: combine, Entries: []scoring.Entry{}, Programmes: []scoring.Programme{}}, nil
+}
+
+// combineRow is how the programmes of a category add up, as the database has it.
+type combineRow struct {
 	Combine  string
 	Weights  json.RawMessage
 	TieBreak []string
 	TeamBest int
 }
 
-func (r *categoryRow) category() (scoring.Category, error) {
+func (r *combineRow) combine() (scoring.Combine, error) {
 	combine := scoring.Combine{By: r.Combine, TieBreak: r.TieBreak, TeamBest: r.TeamBest}
 	if r.Weights != nil {
 		if err := json.Unmarshal(r.Weights, &combine.Weights); err != nil {
-			return scoring.Category{}, fmt.Errorf("the weights of category %s: %w", r.Code, err)
+			return scoring.Combine{}, fmt.Errorf("its weights: %w", err)
 		}
 	}
-	return scoring.Category{ID: r.Code, Name: r.Name, Combine: combine, Entries: []scoring.Entry{}, Programmes: []scoring.Programme{}}, nil
+	return combine, nil
 }
 
 func (r *partReader) entries(ctx context.Context, tx pgx.Tx, at map[uuid.UUID]int) error {

@@ -141,6 +141,8 @@ func readProgrammeRows(ctx context.Context, tx pgx.Tx, contest uuid.UUID, catego
 	return rows[programmeRow](ctx, tx, `
 		SELECT
 			p.programme_id AS id,
+			p.revision,
+			p.position,
 			p.category_id AS category,
 			p.code,
 			p.name,
@@ -171,6 +173,8 @@ func readProgrammeRows(ctx context.Context, tx pgx.Tx, contest uuid.UUID, catego
 // programmeRow is a programme as the database has it.
 type programmeRow struct {
 	ID       uuid.UUID
+	Revision int64
+	Position int
 	Category uuid.UUID
 	Code     string
 	Name     string

@@ -121,19 +121,13 @@ func (p *publisher) publish(ctx context.Context, tx pgx.Tx) (*act, error) {
 // records from coming in for a programme that is published. Locks are taken in
 // one order: contest, programmes, flights, and the contest's head last.
 func (p *publisher) lock(ctx context.Context, tx pgx.Tx) error {
-	_, err := tx.Exec(ctx, `
-		SELECT
-		FROM contest
-		WHERE contest_id = @contest
-		FOR NO KEY UPDATE`,
-		pgx.StrictNamedArgs{"contest": p.scope.Contest})
-	if err != nil {
-		return fmt.Errorf("locking a contest: %w", err)
+	if err := lockContest(ctx, tx, p.scope.Contest); err != nil {
+		return err
 	}
 	if err := lockProgrammes(ctx, tx, p.scope); err != nil || p.scope.Programme == uuid.Nil {
 		return err
 	}
-	_, err = tx.Exec(ctx, `
+	_, err := tx.Exec(ctx, `
 		SELECT
 		FROM flight
 		WHERE contest_id = @contest

@@ -2,7 +2,6 @@ package db
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 
 	"github.com/google/uuid"
@@ -203,12 +202,9 @@ func (s *Setup) readPilots(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (e
 func (s *Setup) readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
 	read, err := rows[struct {
 		RowHead
-		Code     string
-		Name     string
-		Combine  string
-		Weights  []byte
-		TieBreak []string
-		TeamBest int
+		Code string
+		Name string
+		combineRow
 	}](ctx, tx, `
 		SELECT
 			category_id AS id,
@@ -229,11 +225,9 @@ func (s *Setup) readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID
 	}
 	s.Categories = make([]CategoryRow, len(read))
 	for i, r := range read {
-		combine := scoring.Combine{By: r.Combine, TieBreak: r.TieBreak, TeamBest: r.TeamBest}
-		if r.Weights != nil {
-			if err := json.Unmarshal(r.Weights, &combine.Weights); err != nil {
-				return fmt.Errorf("the weights of category %s: %w", r.ID, err)
-			}
+		combine, err := r.combine()
+		if err != nil {
+			return fmt.Errorf("category %s: %w", r.Code, err)
 		}
 		s.Categories[i] = CategoryRow{r.RowHead, r.Code, r.Name, combine}
 	}
@@ -258,51 +252,23 @@ func (s *Setup) readEntries(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (
 }
 
 func (s *Setup) readProgrammes(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
-	read, err := rows[struct {
-		RowHead
-		Category uuid.UUID
-		Code     string
-		Name     string
-		Kind     string
-		Cut      int
-		Counts   bool
-		Panel    []uuid.UUID
-		methodRow
-	}](ctx, tx, `
-		SELECT
-			p.programme_id AS id,
-			p.revision,
-			p.position,
-			p.category_id AS category,
-			p.code,
-			p.name,
-			p.kind,
-			p.cut,
-			p.counts,
-			p.method AS method_name,
-			p.trim,
-			p.discard,
-			p.style,
-			p.seat_weights,
-			p.outlier,
-			p.lean,
-			p.group_min,
-			p.hard_zero_majority,
-			p.perception_zero,
-			ARRAY(
-				SELECT s.judge_id
-				FROM seat s
-				WHERE s.contest_id = p.contest_id
-					AND s.programme_id = p.programme_id
-				ORDER BY s.number
-			) AS panel
-		FROM programme p
-		WHERE p.contest_id = @contest
-		ORDER BY p.category_id, p.position`,
-		pgx.StrictNamedArgs{"contest": contest})
+	read, err := readProgrammeRows(ctx, tx, contest, nil, nil)
+	if err != nil {
+		return err
+	}
 	s.Programmes = make([]ProgrammeRow, len(read))
+	programmes := make([]uuid.UUID, len(read))
 	for i, r := range read {
-		s.Programmes[i] = ProgrammeRow{r.RowHead, r.Category, r.Code, r.Name, r.Kind, r.Cut, r.Counts, r.method(), r.Panel}
+		programmes[i] = r.ID
+		s.Programmes[i] = ProgrammeRow{
+			RowHead{r.ID, r.Revision, r.Position}, r.Category, r.Code, r.Name, r.Kind, r.Cut, r.Counts, r.method(), make([]uuid.UUID, r.Seats),
+		}
+	}
+	panels, err := readPanels(ctx, tx, contest, programmes)
+	for i, id := range programmes {
+		for n, seat := range panels[id] {
+			s.Programmes[i].Panel[n] = seat.Judge
+		}
 	}
 	return err
 }

@@ -48,7 +48,7 @@ func (c *Changed) Is(target error) bool { return target == ErrConflict }
 // somebody else changed meanwhile as *Changed.
 func (db *DB) ChangeSetup(ctx context.Context, contest uuid.UUID, c *SetupChange, by string) (after *Setup, err error) {
 	_, err = db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
-		if err := lockSetup(ctx, tx, contest); err != nil {
+		if err := lockContest(ctx, tx, contest); err != nil {
 			return nil, err
 		}
 		m, err := mergeSetup(ctx, tx, contest, c)
@@ -67,17 +67,6 @@ func (db *DB) ChangeSetup(ctx context.Context, contest uuid.UUID, c *SetupChange
 		return nil, fmt.Errorf("changing a contest's set-up: %w", err)
 	}
 	return after, nil
-}
-
-// lockSetup has one change of the set-up wait for the one before.
-func lockSetup(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
-	_, err := value[uuid.UUID](ctx, tx, `
-		SELECT contest_id
-		FROM contest
-		WHERE contest_id = @contest
-		FOR NO KEY UPDATE`,
-		pgx.StrictNamedArgs{"contest": contest})
-	return err
 }
 
 // merged is a change laid over the set-up as it is.

@@ -145,8 +145,8 @@ func value[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNam
 	return pgx.CollectExactlyOneRow(found, pgx.RowTo[T])
 }
 
-// exec runs a statement that must change exactly one row; pgx.ErrNoRows where
-// it finds none.
+// exec runs a statement that must change, or lock, exactly one row;
+// pgx.ErrNoRows where it finds none.
 func exec(ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) error {
 	done, err := tx.Exec(ctx, sql, args)
 	if err == nil && done.RowsAffected() == 0 {
