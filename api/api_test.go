@@ -53,6 +53,7 @@ type service struct {
 	db       *db.DB
 	database string // its URL, where a test meddles with it
 	url      string
+	client   *http.Client
 }
 
 func start(t testing.TB) *service {
@@ -79,7 +80,7 @@ func startOn(t testing.TB, d *db.DB) *service {
 	go func() { defer close(followed); s.Follow(ctx) }()
 	server := httptest.NewServer(s)
 	t.Cleanup(func() { stop(); <-followed; server.Close() })
-	return &service{t: t, db: d, url: server.URL}
+	return &service{t: t, db: d, url: server.URL, client: http.DefaultClient}
 }
 
 // A request is sent as anyone, with what is set. One with a session comes from
@@ -133,7 +134,7 @@ func (s *service) do(r request) *http.Response {
 	if r.contentType != "" {
 		asked.Header.Set("Content-Type", r.contentType)
 	}
-	response, err := http.DefaultClient.Do(asked)
+	response, err := s.client.Do(asked)
 	if err != nil {
 		s.t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package api_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"net"
 	"net/http"
 	"os"
 	"strings"
@@ -98,14 +99,18 @@ func BenchmarkSequenceCheck(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	bare := string(text)
+	bare, addresses := string(text), 1
 	for name, body := range map[string]string{
 		"alone":    bare,
 		"category": strings.Replace(bare, "{", `{"category": "`+at.category.String()+`",`, 1),
 	} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
-			for b.Loop() {
+			for asked := 0; b.Loop(); asked++ {
+				if asked%someRequests == 0 {
+					s.client = clientFrom(addresses)
+					addresses++
+				}
 				a := s.send(request{method: http.MethodPost, path: "/api/v1/sequence-checks", contentType: json1, body: body})
 				if !strings.Contains(a.body, `"figures":10`) {
 					b.Fatal(a.body)
@@ -113,4 +118,14 @@ func BenchmarkSequenceCheck(b *testing.B) {
 			}
 		})
 	}
+}
+
+// someRequests is what one address may ask at once, with much to spare.
+const someRequests = 200
+
+// clientFrom asks from the nth address of this machine's own, so that the bound
+// on each address stays out of what is measured.
+func clientFrom(n int) *http.Client {
+	dialer := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.IPv4(127, 1, byte(n>>8), byte(n))}}
+	return &http.Client{Transport: &http.Transport{DialContext: dialer.DialContext}}
 }
