@@ -98,6 +98,8 @@ var access = map[string]rights{
 	"getPublicationBundle":          {anyone: opened, member: inside, office: everywhere},
 	"getPublicationResults":         {anyone: opened, member: inside, office: everywhere},
 	"getPublicationArchive":         {anyone: opened, member: inside, office: everywhere},
+	"getPublicationSheets":          {anyone: opened, member: inside, office: everywhere},
+	"getPublicationChanges":         {anyone: opened, member: inside, office: everywhere},
 	"listKeys":                      {anyone: everywhere},
 	"publishProgramme":              {director: everywhere},
 	"publishCategory":               {director: everywhere},

@@ -70,6 +70,8 @@ var whoMay = map[string]answers{
 	"getPublicationBundle":          {404, 200, 200, everybody, 200, ""},
 	"getPublicationResults":         {404, 200, 200, everybody, 200, ""},
 	"getPublicationArchive":         {404, 200, 200, everybody, 200, ""},
+	"getPublicationSheets":          {404, 200, 200, everybody, 200, ""},
+	"getPublicationChanges":         {404, 200, 200, everybody, 200, ""},
 	"listKeys":                      {200, 200, 200, "", 0, ""},
 	"publishProgramme":              {401, 401, 401, directors, 200, ""},
 	"publishCategory":               {401, 401, 401, directors, 200, ""},

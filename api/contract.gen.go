@@ -1095,6 +1095,10 @@ type Publication struct {
 	Changes []PublishedChange `json:"changes"`
 	Contest Named             `json:"contest"`
 	Key     SigningKey        `json:"key"`
+	Method  *MethodUsed       `json:"method,omitempty"`
+
+	// Programmes Of a category's standing: what it is made of
+	Programmes []PublishedProgramme `json:"programmes"`
 
 	// Signature Ed25519, in base64
 	Signature string `json:"signature"`
@@ -1103,7 +1107,8 @@ type Publication struct {
 	Standing []PublishedPlace `json:"standing"`
 
 	// Statement The text that is signed; docs/publications.md names its lines
-	Statement string `json:"statement"`
+	Statement string          `json:"statement"`
+	Teams     []PublishedTeam `json:"teams"`
 }
 
 // PublicationList defines model for PublicationList.
@@ -1141,17 +1146,32 @@ type PublishedChange struct {
 	// Judge The id in the bundle
 	Judge *string `json:"judge,omitempty"`
 
+	// Name Of the pilot
+	Name *string `json:"name,omitempty"`
+
 	// Pilot The id in the bundle
 	Pilot *string `json:"pilot,omitempty"`
-	To    string  `json:"to"`
+
+	// Seat Of the judge; left out where it is none any more
+	Seat *int   `json:"seat,omitempty"`
+	To   string `json:"to"`
 
 	// What Such as rank, score, grade, penalties, ruling, method
 	What string `json:"what"`
 }
 
+// PublishedChanges defines model for PublishedChanges.
+type PublishedChanges struct {
+	About   PublicationSummary  `json:"about"`
+	Changes []PublishedChange   `json:"changes"`
+	Contest Named               `json:"contest"`
+	Since   *PublicationSummary `json:"since,omitempty"`
+}
+
 // PublishedPlace defines model for PublishedPlace.
 type PublishedPlace struct {
 	Affiliation string `json:"affiliation"`
+	Aircraft    string `json:"aircraft"`
 
 	// Certainty How sure a rank is, given the standard errors of the scores
 	Certainty *Certainty `json:"certainty,omitempty"`
@@ -1162,11 +1182,96 @@ type PublishedPlace struct {
 	Pilot string `json:"pilot"`
 	Rank  *int   `json:"rank,omitempty"`
 
+	// Ranked In the standing of a category: the pilot may hold a rank
+	Ranked *bool `json:"ranked,omitempty"`
+
 	// Score Points with two decimals; a category's total
 	Score *float64 `json:"score,omitempty"`
 
+	// Scores In a category's standing, of each programme that the pilot has one in
+	Scores []PublishedScore `json:"scores"`
+
 	// Status Of the flight; left out in the standing of a category
 	Status *string `json:"status,omitempty"`
+	Team   *string `json:"team,omitempty"`
+}
+
+// PublishedProgramme defines model for PublishedProgramme.
+type PublishedProgramme struct {
+	Counts bool   `json:"counts"`
+	Name   string `json:"name"`
+
+	// Programme The id in the bundle
+	Programme string `json:"programme"`
+}
+
+// PublishedRow defines model for PublishedRow.
+type PublishedRow struct {
+	// Against Points won (or lost) against the middle of the field
+	Against *float64    `json:"against,omitempty"`
+	Cells   []SheetCell `json:"cells"`
+
+	// Field The quartiles of the panel's values of an item over the field, where all fly the same
+	Field *Quartiles `json:"field,omitempty"`
+
+	// Points K times the panel's value
+	Points  float64  `json:"points"`
+	Remarks []Remark `json:"remarks"`
+
+	// Value The panel's value, 0 to 10
+	Value float64 `json:"value"`
+}
+
+// PublishedScore defines model for PublishedScore.
+type PublishedScore struct {
+	Percent float64 `json:"percent"`
+
+	// Programme The id in the bundle
+	Programme string  `json:"programme"`
+	Score     float64 `json:"score"`
+}
+
+// PublishedSheet defines model for PublishedSheet.
+type PublishedSheet struct {
+	Flight     PublishedPlace `json:"flight"`
+	PanelScore float64        `json:"panel_score"`
+	Penalties  []Penalty      `json:"penalties"`
+
+	// Rows One for each item
+	Rows  []PublishedRow `json:"rows"`
+	Seats []SeatTotal    `json:"seats"`
+
+	// Sequence Which of the sequences was flown, counted from 0
+	Sequence      int     `json:"sequence"`
+	StandardError float64 `json:"standard_error"`
+}
+
+// PublishedSheets defines model for PublishedSheets.
+type PublishedSheets struct {
+	About   PublicationSummary `json:"about"`
+	Contest Named              `json:"contest"`
+
+	// Key The fingerprint of the key that signed
+	Key    string     `json:"key"`
+	Method MethodUsed `json:"method"`
+
+	// Ranks How many ranks there are
+	Ranks int `json:"ranks"`
+
+	// Sequences What was flown, each sequence once
+	Sequences [][]Item `json:"sequences"`
+
+	// Sheets Of the flights that have a score
+	Sheets []PublishedSheet `json:"sheets"`
+}
+
+// PublishedTeam defines model for PublishedTeam.
+type PublishedTeam struct {
+	// Pilots Names of the members counted, best first
+	Pilots []string `json:"pilots"`
+	Rank   int      `json:"rank"`
+	Team   string   `json:"team"`
+	Total  float64  `json:"total"`
 }
 
 // Publishing defines model for Publishing.
@@ -1643,6 +1748,12 @@ type ListContestsParams struct {
 	Limit *Limit `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// GetPublicationChangesParams defines parameters for GetPublicationChanges.
+type GetPublicationChangesParams struct {
+	// Since A publication of the same programme or category; the one that it supersedes where none is given
+	Since *openapi_types.UUID `form:"since,omitempty" json:"since,omitempty"`
+}
+
 // ImportBundleJSONRequestBody defines body for ImportBundle for application/json ContentType.
 type ImportBundleJSONRequestBody = ImportBundleJSONBody
 
@@ -1891,9 +2002,15 @@ type ServerInterface interface {
 	// GetPublicationBundle What was scored, as it was stored
 	// (GET /api/v1/publications/{publication}/bundle)
 	GetPublicationBundle(c *gin.Context, publicationID PublicationID)
+	// GetPublicationChanges What a publication says otherwise than another one of the same
+	// (GET /api/v1/publications/{publication}/changes)
+	GetPublicationChanges(c *gin.Context, publicationID PublicationID, params GetPublicationChangesParams)
 	// GetPublicationResults What came out, as it was stored
 	// (GET /api/v1/publications/{publication}/results)
 	GetPublicationResults(c *gin.Context, publicationID PublicationID)
+	// GetPublicationSheets The sheets of all flights, as a programme's publication says; none of a category's
+	// (GET /api/v1/publications/{publication}/sheets)
+	GetPublicationSheets(c *gin.Context, publicationID PublicationID)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(c *gin.Context)
@@ -3240,6 +3357,42 @@ func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
 	siw.Handler.GetPublicationBundle(c, publicationID)
 }
 
+// GetPublicationChanges operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationChanges(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetPublicationChangesParams
+
+	// ------------- Optional query parameter "since" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "since", c.Request.URL.Query(), &params.Since, runtime.BindQueryParameterOptions{Type: "string", Format: "uuid"})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter since: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationChanges(c, publicationID, params)
+}
+
 // GetPublicationResults operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
 
@@ -3263,6 +3416,31 @@ func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
 	}
 
 	siw.Handler.GetPublicationResults(c, publicationID)
+}
+
+// GetPublicationSheets operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationSheets(c, publicationID)
 }
 
 // CheckSequence operation middleware
@@ -3426,6 +3604,8 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/publications/:publication", wrapper.GetPublication)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/bundle", wrapper.GetPublicationBundle)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/results", wrapper.GetPublicationResults)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/sheets", wrapper.GetPublicationSheets)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/changes", wrapper.GetPublicationChanges)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/archive", wrapper.GetPublicationArchive)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.ListProtests)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.FileProtest)
@@ -5686,6 +5866,46 @@ func (response GetPublicationBundledefaultApplicationProblemPlusJSONResponse) Vi
 	return err
 }
 
+type GetPublicationChangesRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+	Params        GetPublicationChangesParams
+}
+
+type GetPublicationChangesResponseObject interface {
+	VisitGetPublicationChangesResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationChanges200JSONResponse PublishedChanges
+
+func (response GetPublicationChanges200JSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationChangesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationChangesdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetPublicationResultsRequestObject struct {
 	PublicationID PublicationID `json:"publication"`
 }
@@ -5714,6 +5934,45 @@ type GetPublicationResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationResultsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationSheetsRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+}
+
+type GetPublicationSheetsResponseObject interface {
+	VisitGetPublicationSheetsResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationSheets200JSONResponse PublishedSheets
+
+func (response GetPublicationSheets200JSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6120,9 +6379,15 @@ type StrictServerInterface interface {
 	// GetPublicationBundle What was scored, as it was stored
 	// (GET /api/v1/publications/{publication}/bundle)
 	GetPublicationBundle(ctx context.Context, request GetPublicationBundleRequestObject) (GetPublicationBundleResponseObject, error)
+	// GetPublicationChanges What a publication says otherwise than another one of the same
+	// (GET /api/v1/publications/{publication}/changes)
+	GetPublicationChanges(ctx context.Context, request GetPublicationChangesRequestObject) (GetPublicationChangesResponseObject, error)
 	// GetPublicationResults What came out, as it was stored
 	// (GET /api/v1/publications/{publication}/results)
 	GetPublicationResults(ctx context.Context, request GetPublicationResultsRequestObject) (GetPublicationResultsResponseObject, error)
+	// GetPublicationSheets The sheets of all flights, as a programme's publication says; none of a category's
+	// (GET /api/v1/publications/{publication}/sheets)
+	GetPublicationSheets(ctx context.Context, request GetPublicationSheetsRequestObject) (GetPublicationSheetsResponseObject, error)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
@@ -8058,6 +8323,33 @@ func (sh *strictHandler) GetPublicationBundle(ctx *gin.Context, publicationID Pu
 	}
 }
 
+// GetPublicationChanges operation middleware
+func (sh *strictHandler) GetPublicationChanges(ctx *gin.Context, publicationID PublicationID, params GetPublicationChangesParams) {
+	var request GetPublicationChangesRequestObject
+
+	request.PublicationID = publicationID
+	request.Params = params
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationChanges(ctx, request.(GetPublicationChangesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationChanges")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationChangesResponseObject); ok {
+		if err := validResponse.VisitGetPublicationChangesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetPublicationResults operation middleware
 func (sh *strictHandler) GetPublicationResults(ctx *gin.Context, publicationID PublicationID) {
 	var request GetPublicationResultsRequestObject
@@ -8077,6 +8369,32 @@ func (sh *strictHandler) GetPublicationResults(ctx *gin.Context, publicationID P
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetPublicationResultsResponseObject); ok {
 		if err := validResponse.VisitGetPublicationResultsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublicationSheets operation middleware
+func (sh *strictHandler) GetPublicationSheets(ctx *gin.Context, publicationID PublicationID) {
+	var request GetPublicationSheetsRequestObject
+
+	request.PublicationID = publicationID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationSheets(ctx, request.(GetPublicationSheetsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationSheets")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationSheetsResponseObject); ok {
+		if err := validResponse.VisitGetPublicationSheetsResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

@@ -53,7 +53,7 @@ func (s *scoredProgramme) sheet(i int, shown bool) FlightSheet {
 		Penalties: penaltiesOf(s.programme.Flights[i].Penalties), Items: []SheetItem{}, Seats: s.seatTotals(result),
 	}
 	if shown {
-		sheet.Items = s.sheetItems(i)
+		sheet.Items = s.sheetItems(i, describe(s.programme.SequenceOf(&s.programme.Flights[i])))
 	}
 	if result.Judged != nil {
 		sheet.PanelScore, sheet.StandardError = &result.PanelScore, &result.StandardError
@@ -77,10 +77,11 @@ func (s *scoredProgramme) seatTotals(result *scoring.FlightResult) []SeatTotal {
 	return totals
 }
 
-func (s *scoredProgramme) sheetItems(flight int) []SheetItem {
+// sheetItems are the rows of a flight's sheet, with what is said of its items.
+func (s *scoredProgramme) sheetItems(flight int, said described) []SheetItem {
 	clean, result := &s.table.Flights[flight], &s.result.Flights[flight]
 	rows := s.cells(flight, result)
-	items, said := make([]SheetItem, len(rows)), describe(s.programme.SequenceOf(clean.Flight))
+	items := make([]SheetItem, len(rows))
 	for i, row := range rows {
 		items[i] = SheetItem{
 			Item: said.itemOf(i+1, &clean.Items[i]), Cells: cellsOf(row, result.Judged != nil),

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"crypto/ed25519"
-	"encoding/base64"
 	"fmt"
 	"net/http"
 	"time"
@@ -12,7 +11,6 @@ import (
 	"github.com/google/uuid"
 
 	"halfpoint/db"
-	"halfpoint/scoring"
 	"halfpoint/scoring/publication"
 )
 
@@ -186,89 +184,6 @@ func cacheOf(p *db.StoredPublication) string {
 		return "no-store"
 	}
 	return "public, max-age=31536000, immutable"
-}
-
-// publicationOf tells of a publication what its bytes say, and what they changed
-// of the one before.
-func (s *server) publicationOf(ctx context.Context, stored *db.StoredPublication) (*Publication, error) {
-	now, err := stored.Parse()
-	if err != nil {
-		return nil, err
-	}
-	p := &Publication{
-		About: publicationSummary(&stored.Info), Contest: named(stored.Contest.ID, stored.Contest.Name),
-		Statement: string(stored.Statement), Signature: base64.StdEncoding.EncodeToString(stored.Signature),
-		Key: keyOf(stored.PublicKey), Standing: standingOf(stored, now), Changes: []PublishedChange{},
-	}
-	if stored.Info.Supersedes == nil {
-		return p, nil
-	}
-	before, err := s.db.Publication(ctx, *stored.Info.Supersedes)
-	if err != nil {
-		return nil, err
-	}
-	old, err := before.Parse()
-	if err != nil {
-		return nil, err
-	}
-	kind := publication.OfCategory
-	if stored.Info.Programme != nil {
-		kind = publication.OfProgramme
-	}
-	p.Changes = changesOf(publication.Differences(kind, old, now))
-	return p, nil
-}
-
-func keyOf(key ed25519.PublicKey) SigningKey {
-	return SigningKey{ID: publication.Fingerprint(key), Pem: string(publication.WriteKey(key))}
-}
-
-func changesOf(list []publication.Change) []PublishedChange {
-	changes := make([]PublishedChange, len(list))
-	for i, c := range list {
-		changes[i] = PublishedChange{What: c.What, From: c.From, To: c.To}
-		if c.Pilot != "" {
-			changes[i].Pilot = &list[i].Pilot
-		}
-		if c.Item != 0 {
-			changes[i].Item = &list[i].Item
-		}
-		if c.Judge != "" {
-			changes[i].Judge = &list[i].Judge
-		}
-	}
-	return changes
-}
-
-func standingOf(stored *db.StoredPublication, p *publication.Parsed) []PublishedPlace {
-	pilots := map[string]scoring.Pilot{}
-	for _, pilot := range p.Bundle.Pilots {
-		pilots[pilot.ID] = pilot
-	}
-	places := []PublishedPlace{}
-	if stored.Info.Programme == nil {
-		_, result := p.Category()
-		for _, o := range result.Overall {
-			place := placeOfPilot(pilots[o.Pilot], o.Certainty)
-			place.Score, place.Rank = &o.Total, o.Rank
-			places = append(places, place)
-		}
-		return places
-	}
-	_, result := p.Programme()
-	for _, f := range result.Flights {
-		place := placeOfPilot(pilots[f.Pilot], f.Certainty)
-		place.Status = &f.Status
-		if f.Placing != nil {
-			place.Score, place.Percent, place.Rank = &f.Score, &f.Percent, f.Rank
-		}
-		places = append(places, place)
-	}
-	return places
-}
-
-func placeOfPilot(p scoring.Pilot, c *scoring.Certainty) PublishedPlace {
-	return PublishedPlace{Pilot: p.ID, Name: p.Name, Affiliation: p.Affiliation, Certainty: certaintyOf(c)}
 }
 
 // ListKeys lists the keys that publications are signed with.

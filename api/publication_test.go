@@ -4,6 +4,7 @@ import (
 	"crypto/ed25519"
 	"encoding/json"
 	"net/http"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -87,5 +88,76 @@ func TestPublishedBytes(t *testing.T) {
 	}
 	if keys := get[api.KeyList](s, "/api/v1/keys"); len(keys.Keys) != 1 || keys.Keys[0].ID != first.Key.ID {
 		t.Errorf("%+v", keys)
+	}
+}
+
+// TestPublishedSheets holds the sheets of a publication to those of the flights
+// at the same moment.
+func TestPublishedSheets(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := get[api.Contest](s, "/api/v1/contests/"+s.imports(bundleOf(t, "108"), db.Live).String())
+	programme := contest.Categories[0].Programmes[0].ID
+	wish := db.Publishing{State: publication.Provisional}
+	id, _, err := s.db.Publish(t.Context(), db.Scope{Programme: programme}, wish, signer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheets := get[api.PublishedSheets](s, "/api/v1/publications/"+id.String()+"/sheets")
+	byName := map[string]api.PublishedSheet{}
+	for _, sheet := range sheets.Sheets {
+		byName[sheet.Flight.Name] = sheet
+	}
+	standing, held := get[api.ProgrammeResults](s, "/api/v1/programmes/"+programme.String()+"/results"), 0
+	for _, f := range standing.Flights {
+		if f.State != api.FlightStateFlown {
+			continue
+		}
+		live, published := get[api.FlightSheet](s, "/api/v1/flights/"+f.ID.String()+"/result"), byName[f.Pilot.Name]
+		rows := make([]api.SheetItem, len(published.Rows))
+		for i, r := range published.Rows {
+			item := sheets.Sequences[published.Sequence][i]
+			rows[i] = api.SheetItem{Item: item, Value: &r.Value, Points: &r.Points, Field: r.Field, Against: r.Against, Cells: r.Cells, Remarks: r.Remarks}
+		}
+		if !reflect.DeepEqual(rows, live.Items) || !reflect.DeepEqual(published.Seats, live.Seats) || *published.Flight.Score != *live.Flight.Score {
+			t.Errorf("the published sheet of %s is another than the live one", f.Pilot.Name)
+		}
+		held++
+	}
+	if held == 0 || held != len(sheets.Sheets) || sheets.Ranks == 0 {
+		t.Errorf("%d sheets are published, %d flights are flown", len(sheets.Sheets), held)
+	}
+}
+
+// TestPublishedChanges compares publications of one programme, and of two.
+func TestPublishedChanges(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := get[api.Contest](s, "/api/v1/contests/"+s.imports(bundleOf(t, "108"), db.Published).String())
+	of := db.Scope{Programme: contest.Categories[0].Programmes[0].ID}
+	publish := func(of db.Scope, reason string) string {
+		id, _, err := s.db.Publish(t.Context(), of, db.Publishing{State: publication.Provisional, Reason: reason}, signer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return id.String()
+	}
+	first := publish(of, "")
+	if err := s.db.SetCounting(t.Context(), of.Programme, db.Counting{Reason: "The cloud base sank."}); err != nil {
+		t.Fatal(err)
+	}
+	second := publish(of, "")
+	third := publish(of, "Once more.")
+	changes := get[api.PublishedChanges](s, "/api/v1/publications/"+third+"/changes?since="+first)
+	if changes.Since == nil || changes.Since.ID.String() != first || len(changes.Changes) != 1 || changes.Changes[0].What != publication.ChangedCounts {
+		t.Errorf("since the first %+v", changes)
+	}
+	changes = get[api.PublishedChanges](s, "/api/v1/publications/"+third+"/changes")
+	if changes.Since.ID.String() != second || len(changes.Changes) != 0 {
+		t.Errorf("since the one before %+v", changes)
+	}
+	other := publish(db.Scope{Category: contest.Categories[0].ID}, "")
+	if a := s.send(request{path: "/api/v1/publications/" + third + "/changes?since=" + other}); a.status != http.StatusNotFound {
+		t.Errorf("since one of a category: %d", a.status)
 	}
 }

@@ -29,19 +29,25 @@ func scoreProgramme(d *db.DB) func(context.Context, uuid.UUID) (*scoredProgramme
 			return nil, err
 		}
 		p := partsOf(part, part.Index)
-		s := &scoredProgramme{programmeParts: p, result: scoring.ScoreProgramme(p.category, part.Index)}
-		for i := range s.result.Flights {
-			f := &s.result.Flights[i]
-			s.values = append(s.values, panelValues(f, p.cells(i, f)))
-			if f.Placing != nil && f.Rank != nil {
-				s.ranks++
-			}
-		}
-		if !p.programme.OwnSequences() {
-			s.quartiles = fieldOf(s.values)
-		}
-		return s, nil
+		result := scoring.ScoreProgramme(p.category, part.Index)
+		return scored(p, &result), nil
 	}
+}
+
+// scored puts a programme together with its results.
+func scored(p *programmeParts, result *scoring.ProgrammeResult) *scoredProgramme {
+	s := &scoredProgramme{programmeParts: p, result: *result}
+	for i := range s.result.Flights {
+		f := &s.result.Flights[i]
+		s.values = append(s.values, panelValues(f, p.cells(i, f)))
+		if f.Placing != nil && f.Rank != nil {
+			s.ranks++
+		}
+	}
+	if !p.programme.OwnSequences() {
+		s.quartiles = fieldOf(s.values)
+	}
+	return s
 }
 
 // programmeParts are what a programme's results are told with.
@@ -59,10 +65,16 @@ type programmeParts struct {
 // partsOf looks up the programme at an index of a part's only category.
 func partsOf(part *db.Part, index int) *programmeParts {
 	category := &part.Bundle.Categories[0]
-	programme := &category.Programmes[index]
+	p := tableOf(category, &category.Programmes[index])
+	p.part, p.behind, p.pilots = part, &part.Categories[0].Programmes[index], pilotsOf(part)
+	return p
+}
+
+// tableOf is what can be told of a programme by a bundle alone.
+func tableOf(category *scoring.Category, programme *scoring.Programme) *programmeParts {
 	p := &programmeParts{
-		part: part, category: category, programme: programme, behind: &part.Categories[0].Programmes[index],
-		table: scoring.Clean(programme), seats: map[string]int{}, ranked: map[string]bool{}, pilots: pilotsOf(part),
+		category: category, programme: programme, table: scoring.Clean(programme),
+		seats: map[string]int{}, ranked: map[string]bool{},
 	}
 	for seat, judge := range programme.Panel {
 		p.seats[judge] = seat

@@ -28,6 +28,23 @@ type PublicationInfo struct {
 	Supersedes *uuid.UUID
 }
 
+// Kind is what it is of: publication.OfProgramme or OfCategory.
+func (p *PublicationInfo) Kind() string {
+	if p.Programme != nil {
+		return publication.OfProgramme
+	}
+	return publication.OfCategory
+}
+
+// SameScope tells whether both are of one programme, or of one category's
+// standing.
+func (p *PublicationInfo) SameScope(q *PublicationInfo) bool {
+	if p.Category.ID != q.Category.ID || p.Kind() != q.Kind() {
+		return false
+	}
+	return p.Programme == nil || p.Programme.ID == q.Programme.ID
+}
+
 // A Scope is what results are published of: a programme, a category's standing
 // over its programmes, or, for a list, all of a contest's.
 type Scope struct {

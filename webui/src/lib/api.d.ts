@@ -898,6 +898,47 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/publications/{publication}/sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** The sheets of all flights, as a programme's publication says; none of a category's */
+        get: operations["getPublicationSheets"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}/changes": {
+        parameters: {
+            query?: {
+                /** @description A publication of the same programme or category; the one that it supersedes where none is given */
+                since?: string;
+            };
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        /** What a publication says otherwise than another one of the same */
+        get: operations["getPublicationChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/publications/{publication}/archive": {
         parameters: {
             query?: never;
@@ -2071,16 +2112,30 @@ export interface components {
             /** @description Ed25519, in base64 */
             signature: string;
             key: components["schemas"]["SigningKey"];
+            method?: components["schemas"]["MethodUsed"];
+            /** @description Of a category's standing: what it is made of */
+            programmes: components["schemas"]["PublishedProgramme"][];
             /** @description In the order of the bundle */
             standing: components["schemas"]["PublishedPlace"][];
+            teams: components["schemas"]["PublishedTeam"][];
             /** @description Of the one that it supersedes */
             changes: components["schemas"]["PublishedChange"][];
+        };
+        PublishedProgramme: {
+            /** @description The id in the bundle */
+            programme: string;
+            name: string;
+            counts: boolean;
         };
         PublishedPlace: {
             /** @description The id in the bundle */
             pilot: string;
             name: string;
             affiliation: string;
+            aircraft: string;
+            team?: string;
+            /** @description In the standing of a category: the pilot may hold a rank */
+            ranked?: boolean;
             /** @description Of the flight; left out in the standing of a category */
             status?: string;
             /**
@@ -2092,17 +2147,91 @@ export interface components {
             percent?: number;
             rank?: number;
             certainty?: components["schemas"]["Certainty"];
+            /** @description In a category's standing, of each programme that the pilot has one in */
+            scores: components["schemas"]["PublishedScore"][];
+        };
+        PublishedScore: {
+            /** @description The id in the bundle */
+            programme: string;
+            /** Format: double */
+            score: number;
+            /** Format: double */
+            percent: number;
+        };
+        PublishedTeam: {
+            team: string;
+            /** Format: double */
+            total: number;
+            rank: number;
+            /** @description Names of the members counted, best first */
+            pilots: string[];
         };
         PublishedChange: {
             /** @description Such as rank, score, grade, penalties, ruling, method */
             what: string;
             /** @description The id in the bundle */
             pilot?: string;
+            /** @description Of the pilot */
+            name?: string;
             item?: number;
             /** @description The id in the bundle */
             judge?: string;
+            /** @description Of the judge; left out where it is none any more */
+            seat?: number;
             from: string;
             to: string;
+        };
+        PublishedChanges: {
+            about: components["schemas"]["PublicationSummary"];
+            since?: components["schemas"]["PublicationSummary"];
+            contest: components["schemas"]["Named"];
+            changes: components["schemas"]["PublishedChange"][];
+        };
+        PublishedSheets: {
+            about: components["schemas"]["PublicationSummary"];
+            contest: components["schemas"]["Named"];
+            /** @description The fingerprint of the key that signed */
+            key: string;
+            method: components["schemas"]["MethodUsed"];
+            /** @description How many ranks there are */
+            ranks: number;
+            /** @description What was flown, each sequence once */
+            sequences: components["schemas"]["Item"][][];
+            /** @description Of the flights that have a score */
+            sheets: components["schemas"]["PublishedSheet"][];
+        };
+        PublishedSheet: {
+            flight: components["schemas"]["PublishedPlace"];
+            /** Format: double */
+            panel_score: number;
+            /** Format: double */
+            standard_error: number;
+            penalties: components["schemas"]["Penalty"][];
+            seats: components["schemas"]["SeatTotal"][];
+            /** @description Which of the sequences was flown, counted from 0 */
+            sequence: number;
+            /** @description One for each item */
+            rows: components["schemas"]["PublishedRow"][];
+        };
+        PublishedRow: {
+            /**
+             * Format: double
+             * @description The panel's value, 0 to 10
+             */
+            value: number;
+            /**
+             * Format: double
+             * @description K times the panel's value
+             */
+            points: number;
+            field?: components["schemas"]["Quartiles"];
+            /**
+             * Format: double
+             * @description Points won (or lost) against the middle of the field
+             */
+            against?: number;
+            cells: components["schemas"]["SheetCell"][];
+            remarks: components["schemas"]["Remark"][];
         };
         Publishing: {
             state: components["schemas"]["PublicationState"];
@@ -3537,6 +3666,55 @@ export interface operations {
                 };
                 content: {
                     "application/json": Record<string, never>;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationSheets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sheets, which never change */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublishedSheets"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationChanges: {
+        parameters: {
+            query?: {
+                /** @description A publication of the same programme or category; the one that it supersedes where none is given */
+                since?: string;
+            };
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What differs, which never changes */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublishedChanges"];
                 };
             };
             default: components["responses"]["Problem"];
