@@ -34,7 +34,7 @@ export default defineConfig({
     ? {}
     : {
         webServer: {
-          command: '../bin/halfpoint demo --listen 127.0.0.1:8093 --speed 20',
+          command: '../bin/halfpoint demo --listen 127.0.0.1:8093 --speed 8',
           env: { HALFPOINT_OFFICE_TOKEN: officeToken },
           url: `${own}/readyz`,
           timeout: 120_000,

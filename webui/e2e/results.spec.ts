@@ -10,19 +10,32 @@ interface Found {
   contest: string;
 }
 
-/** The first programme of the running contest in which flights are still to come in. */
+/** The programme that is flown now: some of its flights are placed, others still to come in. */
 async function underWay(page: Page): Promise<Found> {
+  let found: Found | undefined;
+  // Between two programmes none is under way for as long as a flight lasts.
+  await expect.poll(async () => (found = await underWayNow(page)), { timeout: 45_000 }).toBeDefined();
+  return found!;
+}
+
+async function underWayNow(page: Page): Promise<Found | undefined> {
   const { contests } = await (await page.request.get('/api/v1/contests')).json();
   const contest = contests[0].id;
   const { categories } = await (await page.request.get(`/api/v1/contests/${contest}`)).json();
   for (const category of categories) {
     for (const programme of category.programmes) {
-      if (programme.flown > 0 && programme.flown < programme.flights) {
+      if (programme.flown > 0 && programme.flown < programme.flights && (await ranked(page, programme.id))) {
         return { programme: programme.id, category: category.id, contest };
       }
     }
   }
-  throw new Error('no programme of the contest is under way');
+  return undefined;
+}
+
+/** Whether a flight has its rank: one that has landed may still wait for a signature. */
+async function ranked(page: Page, programme: string): Promise<boolean> {
+  const { flights } = await (await page.request.get(`/api/v1/programmes/${programme}/results`)).json();
+  return flights.some((flight: { rank?: number }) => flight.rank !== undefined);
 }
 
 const placed = (page: Page) => page.locator('tbody').first().locator('tr[data-key]');
@@ -46,6 +59,7 @@ test('the list of contests leads to a contest and on to its standings', async ({
 test('rows stand in the order of their ranks', async ({ page }) => {
   const { programme } = await underWay(page);
   await open(page, `/programmes/${programme}`);
+  await expect(placed(page).first()).toBeVisible();
   const texts = await placed(page).locator('td.rank').allInnerTexts();
   const ranks = texts.map((text) => parseInt(text, 10)).filter((rank) => !Number.isNaN(rank));
   expect(ranks.length).toBeGreaterThan(0);
@@ -65,11 +79,12 @@ test('what comes in shows without a reload', async ({ page }) => {
 test('a placed pilot opens a sheet whose score is the one in the standings', async ({ page }) => {
   const { programme } = await underWay(page);
   await open(page, `/programmes/${programme}`);
-  const link = placed(page).first().getByRole('link');
-  const flight = await link.getAttribute('href');
+  const flight = (await placed(page).first().getByRole('link').getAttribute('href')) ?? '';
+  // By its address: ranks may change before the click.
+  const link = page.locator(`a[href="${flight}"]`);
   const name = await link.innerText();
   await link.click();
-  await expect(page).toHaveURL(flight ?? '');
+  await expect(page).toHaveURL(flight);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(name);
   await expect(page.getByRole('heading', { name: 'Figure by figure' })).toBeVisible();
   const { flight: shown } = await (await page.request.get(`/api/v1${flight}/result`)).json();
