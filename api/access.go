@@ -107,6 +107,14 @@ var access = map[string]rights{
 	"listProtests":                  {jury: inside, office: everywhere},
 	"fileProtest":                   {office: everywhere},
 	"decideProtest":                 {director: everywhere},
+	"offerPairing":                  {office: everywhere},
+	"readPairing":                   {anyone: everywhere},
+	"claimPairing":                  {anyone: everywhere},
+	"listDevices":                   {office: everywhere},
+	"withdrawDevice":                {office: everywhere},
+	"getLinePlan":                   {device: inside},
+	"getLineItems":                  {device: inside},
+	"deliverRecords":                {anyone: everywhere}, // each record proves whose it is
 
 	"makeFirstAccount":    {anyone: everywhere},
 	"signIn":              {anyone: everywhere},

@@ -79,6 +79,14 @@ var whoMay = map[string]answers{
 	"listProtests":                  {401, 401, 401, officials, 200, ""},
 	"fileProtest":                   {401, 401, 401, offices, 422, ""}, // of somebody who does not fly
 	"decideProtest":                 {401, 401, 401, directors, 200, ""},
+	"offerPairing":                  {401, 401, 401, offices, 400, ""},
+	"readPairing":                   {422, 422, 422, "", 0, ""},
+	"claimPairing":                  {400, 400, 400, "", 0, ""},
+	"listDevices":                   {401, 401, 401, offices, 200, ""},
+	"withdrawDevice":                {401, 401, 401, offices, 404, ""},
+	"getLinePlan":                   {401, 401, 401, deviceParts, 400, ""},
+	"getLineItems":                  {401, 401, 401, deviceParts, 200, ""},
+	"deliverRecords":                {400, 400, 400, "", 0, ""},
 
 	"makeFirstAccount":    {400, 400, 400, "", 0, ""},
 	"signIn":              {400, 400, 400, "", 0, ""},
@@ -190,7 +198,7 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 	nowhere := uuid.NewString()
 	paths := strings.NewReplacer("{contest}", nowhere, "{category}", nowhere, "{programme}", nowhere,
 		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury",
-		"{publication}", nowhere, "{protest}", nowhere)
+		"{publication}", nowhere, "{protest}", nowhere, "{device}", nowhere)
 	s.eachOperation(func(o operation) {
 		if !strings.Contains(o.path, "{") {
 			return
@@ -199,7 +207,9 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 		switch o.id {
 		case "withdrawSession":
 			want = http.StatusForbidden // the office has no session of its own
-		case "invite":
+		case "getLineItems":
+			want = http.StatusForbidden // the office is no device
+		case "invite", "offerPairing":
 			want = http.StatusBadRequest // of an empty object
 		}
 		r := o.request(paths)
@@ -283,7 +293,7 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	return strings.NewReplacer("{publication}", published.String(), "{protest}", protest.String(),
 		"{contest}", contest.String(), "{category}", category.ID.String(),
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),
-		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury)
+		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury, "{device}", uuid.NewString())
 }
 
 // status sends a request and reads no more than how it is answered.

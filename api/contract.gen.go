@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"halfpoint/scoring"
+	"halfpoint/scoring/line"
 
 	"github.com/gin-gonic/gin"
 	"github.com/gin-gonic/gin/binding"
@@ -56,6 +57,30 @@ func (e CombineBy) Valid() bool {
 	case CombineBySumPercent:
 		return true
 	case CombineByWeightedPercent:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for DeviceRole.
+const (
+	DeviceRoleAnnouncer DeviceRole = "announcer"
+	DeviceRoleAssistant DeviceRole = "assistant"
+	DeviceRoleChief     DeviceRole = "chief"
+	DeviceRoleJudge     DeviceRole = "judge"
+)
+
+// Valid indicates whether the value is a known member of the DeviceRole enum.
+func (e DeviceRole) Valid() bool {
+	switch e {
+	case DeviceRoleAnnouncer:
+		return true
+	case DeviceRoleAssistant:
+		return true
+	case DeviceRoleChief:
+		return true
+	case DeviceRoleJudge:
 		return true
 	default:
 		return false
@@ -248,6 +273,27 @@ func (e PublicationState) Valid() bool {
 	case Official:
 		return true
 	case Provisional:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for RecordAnswerResult.
+const (
+	Refused RecordAnswerResult = "refused"
+	Repeat  RecordAnswerResult = "repeat"
+	Stored  RecordAnswerResult = "stored"
+)
+
+// Valid indicates whether the value is a known member of the RecordAnswerResult enum.
+func (e RecordAnswerResult) Valid() bool {
+	switch e {
+	case Refused:
+		return true
+	case Repeat:
+		return true
+	case Stored:
 		return true
 	default:
 		return false
@@ -601,6 +647,33 @@ type Counting struct {
 	Reason string `json:"reason"`
 }
 
+// Device defines model for Device.
+type Device struct {
+	ID    openapi_types.UUID `json:"id"`
+	Judge *Named             `json:"judge,omitempty"`
+
+	// LastContact Left out before it was heard of
+	LastContact *time.Time `json:"last_contact,omitempty"`
+	Paired      time.Time  `json:"paired"`
+
+	// Role Of a device on the line
+	Role DeviceRole `json:"role"`
+
+	// Unsent How many records it last said were waiting there; left out before it said so
+	Unsent *int `json:"unsent,omitempty"`
+
+	// Withdrawn Left out where it is not
+	Withdrawn *time.Time `json:"withdrawn,omitempty"`
+}
+
+// DeviceList defines model for DeviceList.
+type DeviceList struct {
+	Devices []Device `json:"devices"`
+}
+
+// DeviceRole Of a device on the line
+type DeviceRole string
+
 // Drawings SVG in the colour of the text around it
 type Drawings struct {
 	// Left For a wind from the left
@@ -778,6 +851,117 @@ type Limits = json.RawMessage
 // LimitsChange defines model for LimitsChange.
 type LimitsChange = json.RawMessage
 
+// LineAuthor defines model for LineAuthor.
+type LineAuthor = line.Author
+
+// LineDelivery defines model for LineDelivery.
+type LineDelivery struct {
+	// Device The device that made the records, whoever sends them
+	Device  openapi_types.UUID `json:"device"`
+	Records []SentRecord       `json:"records"`
+
+	// Store The id of the device's own database
+	Store openapi_types.UUID `json:"store"`
+
+	// Unsent How many records wait there after these
+	Unsent int `json:"unsent"`
+}
+
+// LineFlight A flight as the line knows it, by its number; the pilot is not said
+type LineFlight struct {
+	// Counting The attempt that counts; 0 where that is undecided
+	Counting int                `json:"counting"`
+	ID       openapi_types.UUID `json:"id"`
+	Number   int                `json:"number"`
+	Sequence *LineSequence      `json:"sequence,omitempty"`
+
+	// Status called, flying, landed, interrupted, closed, not-flown, withdrawn, disqualified, or empty where nothing was said
+	Status string `json:"status"`
+
+	// Wind The side that the wind blows to, left or right, or empty
+	Wind string `json:"wind"`
+}
+
+// LineItems defines model for LineItems.
+type LineItems struct {
+	Items []Item `json:"items"`
+}
+
+// LinePenalty defines model for LinePenalty.
+type LinePenalty struct {
+	Disqualifies bool   `json:"disqualifies"`
+	Kind         string `json:"kind"`
+
+	// Points For each occurrence
+	Points float64 `json:"points"`
+
+	// Repeats It can occur more than once in a flight
+	Repeats bool `json:"repeats"`
+}
+
+// LinePlan defines model for LinePlan.
+type LinePlan struct {
+	Contest Named  `json:"contest"`
+	Device  Device `json:"device"`
+
+	// Devices Those that are not withdrawn; for the chief judge alone
+	Devices []Device `json:"devices"`
+
+	// Have The highest seq of the device's database up to which every record is here
+	Have int64 `json:"have"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Penalties For the chief judge alone
+	Penalties []LinePenalty `json:"penalties"`
+
+	// Programmes Those on whose panel the seat is; all where there is no seat
+	Programmes []LineProgramme `json:"programmes"`
+
+	// Records Of the flights that are not over
+	Records []LineRecord `json:"records"`
+
+	// SameSeat How many other devices have its seat and role
+	SameSeat int `json:"same_seat"`
+}
+
+// LineProgramme defines model for LineProgramme.
+type LineProgramme struct {
+	Category Named `json:"category"`
+
+	// Flights In running order
+	Flights []LineFlight       `json:"flights"`
+	ID      openapi_types.UUID `json:"id"`
+	Name    string             `json:"name"`
+	Panel   []Seat             `json:"panel"`
+}
+
+// LineReceipt defines model for LineReceipt.
+type LineReceipt struct {
+	// Epoch New at each restore of the server
+	Epoch openapi_types.UUID `json:"epoch"`
+
+	// Have The highest seq of the device's database up to which every record is here
+	Have int64 `json:"have"`
+
+	// Records In the order in which they were sent
+	Records []RecordAnswer `json:"records"`
+	Version int64          `json:"version"`
+}
+
+// LineRecord A record as its device wrote it, without its signature, and whose it is
+type LineRecord = line.Stored
+
+// LineSequence defines model for LineSequence.
+type LineSequence struct {
+	// Digest Names what is flown: grades are for it
+	Digest   string             `json:"digest"`
+	ID       openapi_types.UUID `json:"id"`
+	Items    int                `json:"items"`
+	Revision int                `json:"revision"`
+}
+
 // Link defines model for Link.
 type Link struct {
 	// Link The secret of a link, behind its #
@@ -887,6 +1071,15 @@ type NewInvitation struct {
 	Role Role `json:"role"`
 }
 
+// NewPairing defines model for NewPairing.
+type NewPairing struct {
+	// Judge Whose seat it is: a judge's device has one, an assistant's may
+	Judge *openapi_types.UUID `json:"judge,omitempty"`
+
+	// Role Of a device on the line
+	Role DeviceRole `json:"role"`
+}
+
 // NewProtest defines model for NewProtest.
 type NewProtest struct {
 	Pilot openapi_types.UUID `json:"pilot"`
@@ -925,6 +1118,54 @@ type OverallStanding struct {
 	Ranked    bool       `json:"ranked"`
 	Team      *string    `json:"team,omitempty"`
 	Total     float64    `json:"total"`
+}
+
+// PairedDevice defines model for PairedDevice.
+type PairedDevice struct {
+	Contest Named `json:"contest"`
+
+	// Device The author of its records
+	Device openapi_types.UUID `json:"device"`
+	Judge  *Named             `json:"judge,omitempty"`
+
+	// Role Of a device on the line
+	Role DeviceRole `json:"role"`
+}
+
+// PairingClaim defines model for PairingClaim.
+type PairingClaim struct {
+	Code *string `json:"code,omitempty"`
+	Link *string `json:"link,omitempty"`
+
+	// PublicKey P-256, uncompressed, in base64url without padding
+	PublicKey string `json:"public_key"`
+}
+
+// PairingMade defines model for PairingMade.
+type PairingMade struct {
+	// Code 8 characters, none of which looks like another
+	Code string `json:"code"`
+
+	// Link The secret that stands behind the # of /pair
+	Link  string       `json:"link"`
+	Offer PairingOffer `json:"offer"`
+}
+
+// PairingOffer defines model for PairingOffer.
+type PairingOffer struct {
+	Contest Named     `json:"contest"`
+	Expires time.Time `json:"expires"`
+	Judge   *Named    `json:"judge,omitempty"`
+
+	// Role Of a device on the line
+	Role DeviceRole `json:"role"`
+}
+
+// PairingSecret One of the two
+type PairingSecret struct {
+	// Code As it was typed: small letters, spaces and dashes do not matter
+	Code *string `json:"code,omitempty"`
+	Link *string `json:"link,omitempty"`
 }
 
 // Password A new one has at least 12 characters and is none that everybody tries first
@@ -1295,6 +1536,23 @@ type Quartiles struct {
 	Middle float64 `json:"middle"`
 }
 
+// RecordAnswer defines model for RecordAnswer.
+type RecordAnswer struct {
+	// Faults Why it was refused
+	Faults *[]RecordFault     `json:"faults,omitempty"`
+	ID     string             `json:"id"`
+	Result RecordAnswerResult `json:"result"`
+}
+
+// RecordAnswerResult defines model for RecordAnswer.Result.
+type RecordAnswerResult string
+
+// RecordFault defines model for RecordFault.
+type RecordFault struct {
+	Field string `json:"field"`
+	Text  string `json:"text"`
+}
+
 // RegisteredSequence defines model for RegisteredSequence.
 type RegisteredSequence struct {
 	Category Named           `json:"category"`
@@ -1369,6 +1627,9 @@ type SeatTotal struct {
 	Used      float64 `json:"used"`
 	Weight    float64 `json:"weight"`
 }
+
+// SentRecord A record with its signature, r and s of 32 bytes each in base64url without padding
+type SentRecord = json.RawMessage
 
 // SequenceChange A sequence to be registered
 type SequenceChange = json.RawMessage
@@ -1748,6 +2009,15 @@ type ListContestsParams struct {
 	Limit *Limit `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// GetLinePlanParams defines parameters for GetLinePlan.
+type GetLinePlanParams struct {
+	// Store The id of the device's own database
+	Store openapi_types.UUID `form:"store" json:"store"`
+
+	// Unsent How many records wait there
+	Unsent int `form:"unsent" json:"unsent"`
+}
+
 // GetPublicationChangesParams defines parameters for GetPublicationChanges.
 type GetPublicationChangesParams struct {
 	// Since A publication of the same programme or category; the one that it supersedes where none is given
@@ -1769,6 +2039,9 @@ type CreateContestJSONRequestBody = NewContest
 // InviteJSONRequestBody defines body for Invite for application/json ContentType.
 type InviteJSONRequestBody = NewInvitation
 
+// OfferPairingJSONRequestBody defines body for OfferPairing for application/json ContentType.
+type OfferPairingJSONRequestBody = NewPairing
+
 // ChangeSetupJSONRequestBody defines body for ChangeSetup for application/json ContentType.
 type ChangeSetupJSONRequestBody = SetupChange
 
@@ -1787,6 +2060,9 @@ type AcceptInvitationJSONRequestBody = Acceptance
 // ReadOfferJSONRequestBody defines body for ReadOffer for application/json ContentType.
 type ReadOfferJSONRequestBody = Link
 
+// DeliverRecordsJSONRequestBody defines body for DeliverRecords for application/json ContentType.
+type DeliverRecordsJSONRequestBody = LineDelivery
+
 // ConfirmPasswordJSONRequestBody defines body for ConfirmPassword for application/json ContentType.
 type ConfirmPasswordJSONRequestBody = PasswordGiven
 
@@ -1795,6 +2071,12 @@ type ChangePasswordJSONRequestBody = PasswordChange
 
 // ConfirmSecondFactorJSONRequestBody defines body for ConfirmSecondFactor for application/json ContentType.
 type ConfirmSecondFactorJSONRequestBody = CodeGiven
+
+// ClaimPairingJSONRequestBody defines body for ClaimPairing for application/json ContentType.
+type ClaimPairingJSONRequestBody = PairingClaim
+
+// ReadPairingJSONRequestBody defines body for ReadPairing for application/json ContentType.
+type ReadPairingJSONRequestBody = PairingSecret
 
 // ResetPasswordJSONRequestBody defines body for ResetPassword for application/json ContentType.
 type ResetPasswordJSONRequestBody = PasswordReset
@@ -1864,6 +2146,12 @@ type ServerInterface interface {
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(c *gin.Context, contestID ContestID)
+	// ListDevices The devices of the line, with what they last said of themselves
+	// (GET /api/v1/contests/{contest}/devices)
+	ListDevices(c *gin.Context, contestID ContestID)
+	// WithdrawDevice Withdraw a device
+	// (DELETE /api/v1/contests/{contest}/devices/{device})
+	WithdrawDevice(c *gin.Context, contestID ContestID, device openapi_types.UUID)
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(c *gin.Context, contestID ContestID)
@@ -1888,6 +2176,9 @@ type ServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(c *gin.Context, contestID ContestID)
+	// OfferPairing Offer a role on the line to a device, for 15 minutes and once
+	// (POST /api/v1/contests/{contest}/pairings)
+	OfferPairing(c *gin.Context, contestID ContestID)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(c *gin.Context, contestID ContestID)
@@ -1924,6 +2215,15 @@ type ServerInterface interface {
 	// ListKeys The keys that publications are signed with, the present one first
 	// (GET /api/v1/keys)
 	ListKeys(c *gin.Context)
+	// GetLinePlan All that a device needs to work without a network
+	// (GET /api/v1/line)
+	GetLinePlan(c *gin.Context, params GetLinePlanParams)
+	// GetLineItems What is graded in a flight, with calls and drawings
+	// (GET /api/v1/line/flights/{flight})
+	GetLineItems(c *gin.Context, flightID FlightID)
+	// DeliverRecords Deliver what was recorded on a device
+	// (POST /api/v1/line/records)
+	DeliverRecords(c *gin.Context)
 	// GetMe Who is signed in, and with which roles
 	// (GET /api/v1/me)
 	GetMe(c *gin.Context)
@@ -1948,6 +2248,12 @@ type ServerInterface interface {
 	// WithdrawSession End one of the account's sessions
 	// (DELETE /api/v1/me/sessions/{session})
 	WithdrawSession(c *gin.Context, session openapi_types.UUID)
+	// ClaimPairing Become a device of the contest
+	// (POST /api/v1/pairings/claim)
+	ClaimPairing(c *gin.Context)
+	// ReadPairing What a pairing's code or link offers
+	// (POST /api/v1/pairings/offer)
+	ReadPairing(c *gin.Context)
 	// ResetPassword Choose a new password by a link that is good once
 	// (POST /api/v1/password)
 	ResetPassword(c *gin.Context)
@@ -2315,6 +2621,65 @@ func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
 	siw.Handler.ExportBundle(c, contestID)
 }
 
+// ListDevices operation middleware
+func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListDevices(c, contestID)
+}
+
+// WithdrawDevice operation middleware
+func (siw *ServerInterfaceWrapper) WithdrawDevice(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "device" -------------
+	var device openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "device", c.Param("device"), &device, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter device: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.WithdrawDevice(c, contestID, device)
+}
+
 // StreamEvents operation middleware
 func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
 
@@ -2540,6 +2905,31 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 	}
 
 	siw.Handler.PutNumbers(c, contestID)
+}
+
+// OfferPairing operation middleware
+func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.OfferPairing(c, contestID)
 }
 
 // ListContestPublications operation middleware
@@ -2803,6 +3193,79 @@ func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
 	siw.Handler.ListKeys(c)
 }
 
+// GetLinePlan operation middleware
+func (siw *ServerInterfaceWrapper) GetLinePlan(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetLinePlanParams
+
+	// ------------- Required query parameter "store" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "store", c.Request.URL.Query(), &params.Store, runtime.BindQueryParameterOptions{Type: "string", Format: "uuid"})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter store: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Required query parameter "unsent" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "unsent", c.Request.URL.Query(), &params.Unsent, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter unsent: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetLinePlan(c, params)
+}
+
+// GetLineItems operation middleware
+func (siw *ServerInterfaceWrapper) GetLineItems(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetLineItems(c, flightID)
+}
+
+// DeliverRecords operation middleware
+func (siw *ServerInterfaceWrapper) DeliverRecords(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.DeliverRecords(c)
+}
+
 // GetMe operation middleware
 func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
 
@@ -2917,6 +3380,32 @@ func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
 	}
 
 	siw.Handler.WithdrawSession(c, session)
+}
+
+// ClaimPairing operation middleware
+func (siw *ServerInterfaceWrapper) ClaimPairing(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ClaimPairing(c)
+}
+
+// ReadPairing operation middleware
+func (siw *ServerInterfaceWrapper) ReadPairing(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ReadPairing(c)
 }
 
 // ResetPassword operation middleware
@@ -3612,6 +4101,14 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.POST(options.BaseURL+"/api/v1/protests/:protest/decision", wrapper.DecideProtest)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/counting", wrapper.SetCounting)
 	router.GET(options.BaseURL+"/api/v1/keys", wrapper.ListKeys)
+	router.POST(options.BaseURL+"/api/v1/contests/:contest/pairings", wrapper.OfferPairing)
+	router.POST(options.BaseURL+"/api/v1/pairings/offer", wrapper.ReadPairing)
+	router.POST(options.BaseURL+"/api/v1/pairings/claim", wrapper.ClaimPairing)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/devices", wrapper.ListDevices)
+	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/devices/:device", wrapper.WithdrawDevice)
+	router.GET(options.BaseURL+"/api/v1/line", wrapper.GetLinePlan)
+	router.GET(options.BaseURL+"/api/v1/line/flights/:flight", wrapper.GetLineItems)
+	router.POST(options.BaseURL+"/api/v1/line/records", wrapper.DeliverRecords)
 	router.GET(options.BaseURL+"/healthz", wrapper.GetHealth)
 	router.GET(options.BaseURL+"/readyz", wrapper.GetReadiness)
 }
@@ -4079,6 +4576,79 @@ func (response ExportBundledefaultApplicationProblemPlusJSONResponse) VisitExpor
 	return err
 }
 
+type ListDevicesRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListDevicesResponseObject interface {
+	VisitListDevicesResponse(w http.ResponseWriter) error
+}
+
+type ListDevices200JSONResponse DeviceList
+
+func (response ListDevices200JSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListDevicesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListDevicesdefaultApplicationProblemPlusJSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WithdrawDeviceRequestObject struct {
+	ContestID ContestID          `json:"contest"`
+	Device    openapi_types.UUID `json:"device"`
+}
+
+type WithdrawDeviceResponseObject interface {
+	VisitWithdrawDeviceResponse(w http.ResponseWriter) error
+}
+
+type WithdrawDevice204Response struct {
+}
+
+func (response WithdrawDevice204Response) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type WithdrawDevicedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WithdrawDevicedefaultApplicationProblemPlusJSONResponse) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type StreamEventsRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -4408,6 +4978,46 @@ type PutNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OfferPairingRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      *OfferPairingJSONRequestBody
+}
+
+type OfferPairingResponseObject interface {
+	VisitOfferPairingResponse(w http.ResponseWriter) error
+}
+
+type OfferPairing201JSONResponse PairingMade
+
+func (response OfferPairing201JSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OfferPairingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response OfferPairingdefaultApplicationProblemPlusJSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -4862,12 +5472,112 @@ func (response ListKeys200JSONResponse) VisitListKeysResponse(w http.ResponseWri
 	return err
 }
 
-type ListKeysdefaultApplicationProblemPlusJSONResponse struct {
+type GetLinePlanRequestObject struct {
+	Params GetLinePlanParams
+}
+
+type GetLinePlanResponseObject interface {
+	VisitGetLinePlanResponse(w http.ResponseWriter) error
+}
+
+type GetLinePlan200JSONResponse LinePlan
+
+func (response GetLinePlan200JSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLinePlandefaultApplicationProblemPlusJSONResponse struct {
 	Body       Problem
 	StatusCode int
 }
 
-func (response ListKeysdefaultApplicationProblemPlusJSONResponse) VisitListKeysResponse(w http.ResponseWriter) error {
+func (response GetLinePlandefaultApplicationProblemPlusJSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLineItemsRequestObject struct {
+	FlightID FlightID `json:"flight"`
+}
+
+type GetLineItemsResponseObject interface {
+	VisitGetLineItemsResponse(w http.ResponseWriter) error
+}
+
+type GetLineItems200JSONResponse LineItems
+
+func (response GetLineItems200JSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetLineItemsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetLineItemsdefaultApplicationProblemPlusJSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DeliverRecordsRequestObject struct {
+	Body *DeliverRecordsJSONRequestBody
+}
+
+type DeliverRecordsResponseObject interface {
+	VisitDeliverRecordsResponse(w http.ResponseWriter) error
+}
+
+type DeliverRecords200JSONResponse LineReceipt
+
+func (response DeliverRecords200JSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DeliverRecordsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DeliverRecordsdefaultApplicationProblemPlusJSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -5146,6 +5856,94 @@ type WithdrawSessiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawSessiondefaultApplicationProblemPlusJSONResponse) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ClaimPairingRequestObject struct {
+	Body *ClaimPairingJSONRequestBody
+}
+
+type ClaimPairingResponseObject interface {
+	VisitClaimPairingResponse(w http.ResponseWriter) error
+}
+
+type ClaimPairing201ResponseHeaders struct {
+	SetCookie *string
+}
+
+type ClaimPairing201JSONResponse struct {
+	Body    PairedDevice
+	Headers ClaimPairing201ResponseHeaders
+}
+
+func (response ClaimPairing201JSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ClaimPairingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ClaimPairingdefaultApplicationProblemPlusJSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadPairingRequestObject struct {
+	Body *ReadPairingJSONRequestBody
+}
+
+type ReadPairingResponseObject interface {
+	VisitReadPairingResponse(w http.ResponseWriter) error
+}
+
+type ReadPairing200JSONResponse PairingOffer
+
+func (response ReadPairing200JSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadPairingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReadPairingdefaultApplicationProblemPlusJSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6241,6 +7039,12 @@ type StrictServerInterface interface {
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(ctx context.Context, request ExportBundleRequestObject) (ExportBundleResponseObject, error)
+	// ListDevices The devices of the line, with what they last said of themselves
+	// (GET /api/v1/contests/{contest}/devices)
+	ListDevices(ctx context.Context, request ListDevicesRequestObject) (ListDevicesResponseObject, error)
+	// WithdrawDevice Withdraw a device
+	// (DELETE /api/v1/contests/{contest}/devices/{device})
+	WithdrawDevice(ctx context.Context, request WithdrawDeviceRequestObject) (WithdrawDeviceResponseObject, error)
 	// StreamEvents What changes in a contest, as server-sent events
 	// (GET /api/v1/contests/{contest}/events)
 	StreamEvents(ctx context.Context, request StreamEventsRequestObject) (StreamEventsResponseObject, error)
@@ -6265,6 +7069,9 @@ type StrictServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(ctx context.Context, request PutNumbersRequestObject) (PutNumbersResponseObject, error)
+	// OfferPairing Offer a role on the line to a device, for 15 minutes and once
+	// (POST /api/v1/contests/{contest}/pairings)
+	OfferPairing(ctx context.Context, request OfferPairingRequestObject) (OfferPairingResponseObject, error)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error)
@@ -6301,6 +7108,15 @@ type StrictServerInterface interface {
 	// ListKeys The keys that publications are signed with, the present one first
 	// (GET /api/v1/keys)
 	ListKeys(ctx context.Context, request ListKeysRequestObject) (ListKeysResponseObject, error)
+	// GetLinePlan All that a device needs to work without a network
+	// (GET /api/v1/line)
+	GetLinePlan(ctx context.Context, request GetLinePlanRequestObject) (GetLinePlanResponseObject, error)
+	// GetLineItems What is graded in a flight, with calls and drawings
+	// (GET /api/v1/line/flights/{flight})
+	GetLineItems(ctx context.Context, request GetLineItemsRequestObject) (GetLineItemsResponseObject, error)
+	// DeliverRecords Deliver what was recorded on a device
+	// (POST /api/v1/line/records)
+	DeliverRecords(ctx context.Context, request DeliverRecordsRequestObject) (DeliverRecordsResponseObject, error)
 	// GetMe Who is signed in, and with which roles
 	// (GET /api/v1/me)
 	GetMe(ctx context.Context, request GetMeRequestObject) (GetMeResponseObject, error)
@@ -6325,6 +7141,12 @@ type StrictServerInterface interface {
 	// WithdrawSession End one of the account's sessions
 	// (DELETE /api/v1/me/sessions/{session})
 	WithdrawSession(ctx context.Context, request WithdrawSessionRequestObject) (WithdrawSessionResponseObject, error)
+	// ClaimPairing Become a device of the contest
+	// (POST /api/v1/pairings/claim)
+	ClaimPairing(ctx context.Context, request ClaimPairingRequestObject) (ClaimPairingResponseObject, error)
+	// ReadPairing What a pairing's code or link offers
+	// (POST /api/v1/pairings/offer)
+	ReadPairing(ctx context.Context, request ReadPairingRequestObject) (ReadPairingResponseObject, error)
 	// ResetPassword Choose a new password by a link that is good once
 	// (POST /api/v1/password)
 	ResetPassword(ctx context.Context, request ResetPasswordRequestObject) (ResetPasswordResponseObject, error)
@@ -6821,6 +7643,59 @@ func (sh *strictHandler) ExportBundle(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// ListDevices operation middleware
+func (sh *strictHandler) ListDevices(ctx *gin.Context, contestID ContestID) {
+	var request ListDevicesRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListDevices(ctx, request.(ListDevicesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListDevices")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListDevicesResponseObject); ok {
+		if err := validResponse.VisitListDevicesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// WithdrawDevice operation middleware
+func (sh *strictHandler) WithdrawDevice(ctx *gin.Context, contestID ContestID, device openapi_types.UUID) {
+	var request WithdrawDeviceRequestObject
+
+	request.ContestID = contestID
+	request.Device = device
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WithdrawDevice(ctx, request.(WithdrawDeviceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WithdrawDevice")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(WithdrawDeviceResponseObject); ok {
+		if err := validResponse.VisitWithdrawDeviceResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // StreamEvents operation middleware
 func (sh *strictHandler) StreamEvents(ctx *gin.Context, contestID ContestID) {
 	var request StreamEventsRequestObject
@@ -7045,6 +7920,50 @@ func (sh *strictHandler) PutNumbers(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(PutNumbersResponseObject); ok {
 		if err := validResponse.VisitPutNumbersResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// OfferPairing operation middleware
+func (sh *strictHandler) OfferPairing(ctx *gin.Context, contestID ContestID) {
+	var request OfferPairingRequestObject
+
+	request.ContestID = contestID
+
+	var body OfferPairingJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.OfferPairing(ctx, request.(OfferPairingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "OfferPairing")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(OfferPairingResponseObject); ok {
+		if err := validResponse.VisitOfferPairingResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -7465,6 +8384,100 @@ func (sh *strictHandler) ListKeys(ctx *gin.Context) {
 	}
 }
 
+// GetLinePlan operation middleware
+func (sh *strictHandler) GetLinePlan(ctx *gin.Context, params GetLinePlanParams) {
+	var request GetLinePlanRequestObject
+
+	request.Params = params
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetLinePlan(ctx, request.(GetLinePlanRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetLinePlan")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetLinePlanResponseObject); ok {
+		if err := validResponse.VisitGetLinePlanResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetLineItems operation middleware
+func (sh *strictHandler) GetLineItems(ctx *gin.Context, flightID FlightID) {
+	var request GetLineItemsRequestObject
+
+	request.FlightID = flightID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetLineItems(ctx, request.(GetLineItemsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetLineItems")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetLineItemsResponseObject); ok {
+		if err := validResponse.VisitGetLineItemsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// DeliverRecords operation middleware
+func (sh *strictHandler) DeliverRecords(ctx *gin.Context) {
+	var request DeliverRecordsRequestObject
+
+	var body DeliverRecordsJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DeliverRecords(ctx, request.(DeliverRecordsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DeliverRecords")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(DeliverRecordsResponseObject); ok {
+		if err := validResponse.VisitDeliverRecordsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetMe operation middleware
 func (sh *strictHandler) GetMe(ctx *gin.Context) {
 	var request GetMeRequestObject
@@ -7706,6 +8719,90 @@ func (sh *strictHandler) WithdrawSession(ctx *gin.Context, session openapi_types
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(WithdrawSessionResponseObject); ok {
 		if err := validResponse.VisitWithdrawSessionResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ClaimPairing operation middleware
+func (sh *strictHandler) ClaimPairing(ctx *gin.Context) {
+	var request ClaimPairingRequestObject
+
+	var body ClaimPairingJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ClaimPairing(ctx, request.(ClaimPairingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ClaimPairing")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ClaimPairingResponseObject); ok {
+		if err := validResponse.VisitClaimPairingResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ReadPairing operation middleware
+func (sh *strictHandler) ReadPairing(ctx *gin.Context) {
+	var request ReadPairingRequestObject
+
+	var body ReadPairingJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReadPairing(ctx, request.(ReadPairingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReadPairing")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ReadPairingResponseObject); ok {
+		if err := validResponse.VisitReadPairingResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

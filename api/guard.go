@@ -16,12 +16,14 @@ const (
 	pairAtOnce, pairPerSecond       = 10, 1.0 / 15
 	accountAtOnce, accountPerSecond = 100, 0.5
 	addressAtOnce, addressPerSecond = 100, 1.0
+	pairingAtOnce, pairingPerSecond = 30, 0.5 // codes of a pairing, by one address
 )
 
 type guards struct {
 	pair    *limiter[pair]
 	account *limiter[string]
 	address *limiter[netip.Prefix]
+	pairing *limiter[netip.Prefix]
 }
 
 type pair struct {
@@ -34,6 +36,7 @@ func newGuards() *guards {
 		pair:    newLimiter[pair](pairPerSecond, pairAtOnce),
 		account: newLimiter[string](accountPerSecond, accountAtOnce),
 		address: newLimiter[netip.Prefix](addressPerSecond, addressAtOnce),
+		pairing: newLimiter[netip.Prefix](pairingPerSecond, pairingAtOnce),
 	}
 }
 
@@ -62,4 +65,17 @@ func (t *try) succeed() {
 	t.guards.pair.give(t.pair)
 	t.guards.account.give(t.pair.account)
 	t.guards.address.give(t.pair.address)
+}
+
+// enterPairing begins a try to pair a device, or says how long to wait. What it
+// returns is to be called when the try succeeds.
+func (g *guards) enterPairing(r *http.Request) (succeed func(), err error) {
+	from := addressOf(r)
+	if wait := g.pairing.take(from, 1); wait > 0 {
+		return nil, &failure{
+			kind: kindTooMany, after: wait,
+			detail: fmt.Sprintf("wrong codes came too often; try again in %s s", formatSeconds(wait)),
+		}
+	}
+	return func() { g.pairing.give(from) }, nil
 }

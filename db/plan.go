@@ -8,7 +8,6 @@ import (
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
-	"halfpoint/scoring"
 	"halfpoint/scoring/line"
 )
 
@@ -49,9 +48,10 @@ type PlannedFlight struct {
 
 // A PlannedSequence says which sequence a flight flies.
 type PlannedSequence struct {
-	ID     uuid.UUID
-	Digest string
-	Items  int
+	ID       uuid.UUID
+	Revision int // of its words and numbers; the digest stays where only those change
+	Digest   string
+	Items    int
 }
 
 // Plan reads what a device needs to know; store is the id of its own database.
@@ -182,7 +182,7 @@ func (p *Plan) readFlights(ctx context.Context, tx pgx.Tx) error {
 		at := slices.IndexFunc(p.Programmes, func(one PlannedProgramme) bool { return one.ID == f.Programme })
 		programme, state := &p.Programmes[at], &states[i]
 		programme.Flights = append(programme.Flights, PlannedFlight{
-			ID: f.ID, Number: f.Number, Status: state.Status, Counting: state.Counting, Wind: state.Wind, Sequence: sequences.of(&f, programme.Kind),
+			ID: f.ID, Number: f.Number, Status: state.Status, Counting: state.Counting, Wind: state.Wind, Sequence: sequences.of(&f),
 		})
 		if !line.IsOver(state.Status) {
 			open = append(open, f.ID)
@@ -222,12 +222,12 @@ type plannedSequence struct {
 
 // of is the sequence that a flight flies, nil where there is none or only the
 // office may see it.
-func (s plannedSequences) of(f *Flight, kind string) *PlannedSequence {
+func (s plannedSequences) of(f *Flight) *PlannedSequence {
 	found, ok := s[sequenceKey{f.Programme, f.Pilot.ID}]
 	if !ok {
 		found, ok = s[sequenceKey{programme: f.Programme}]
 	}
-	if !ok || kind == scoring.Unknown && !found.Released {
+	if !ok || !found.Released {
 		return nil
 	}
 	return &found.PlannedSequence
@@ -239,6 +239,7 @@ func readPlannedSequences(ctx context.Context, tx pgx.Tx, contest uuid.UUID, pro
 			s.sequence_id AS id,
 			s.programme_id AS programme,
 			s.pilot_id AS pilot,
+			s.revision,
 			s.digest,
 			s.released_at IS NOT NULL AS released,
 			(SELECT count(*) FROM sequence_item i WHERE i.contest_id = s.contest_id AND i.sequence_id = s.sequence_id) AS items

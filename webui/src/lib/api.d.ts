@@ -1033,6 +1033,173 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/pairings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Offer a role on the line to a device, for 15 minutes and once
+         * @description The code is typed on the device, or the link opened there. Both are shown this once and kept as hashes.
+         */
+        post: operations["offerPairing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/pairings/offer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What a pairing's code or link offers
+         * @description Wrong codes slow the address down; they never stop a contest.
+         */
+        post: operations["readPairing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/pairings/claim": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Become a device of the contest
+         * @description Takes the offer, once, and binds it to the device's key; the same key may
+         *     ask again where an answer was lost. Answers with a session's cookie.
+         */
+        post: operations["claimPairing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** The devices of the line, with what they last said of themselves */
+        get: operations["listDevices"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/devices/{device}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                device: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Withdraw a device
+         * @description Its session is over. What it delivered stays good; what it delivers later is kept, and waits for a decision.
+         */
+        delete: operations["withdrawDevice"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/line": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * All that a device needs to work without a network
+         * @description It also notes that the device was heard of, and how many records wait there.
+         */
+        get: operations["getLinePlan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/line/flights/{flight}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        /** What is graded in a flight, with calls and drawings */
+        get: operations["getLineItems"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/line/records": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Deliver what was recorded on a device
+         * @description Each record is stored once, whatever is sent how often, and one bad record
+         *     refuses only itself. Who sends it does not matter: a record carries the
+         *     signature of the device that made it, ECDSA on P-256 with SHA-256 over the
+         *     text of its fields, and is that device's.
+         */
+        post: operations["deliverRecords"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/healthz": {
         parameters: {
             query?: never;
@@ -2309,6 +2476,221 @@ export interface components {
             abandoned: boolean;
             /** @description Published with the programme */
             reason: string;
+        };
+        /**
+         * @description Of a device on the line
+         * @enum {string}
+         */
+        DeviceRole: "judge" | "assistant" | "chief" | "announcer";
+        NewPairing: {
+            role: components["schemas"]["DeviceRole"];
+            /**
+             * Format: uuid
+             * @description Whose seat it is: a judge's device has one, an assistant's may
+             */
+            judge?: string;
+        };
+        PairingMade: {
+            /** @description 8 characters, none of which looks like another */
+            code: string;
+            /** @description The secret that stands behind the # of /pair */
+            link: string;
+            offer: components["schemas"]["PairingOffer"];
+        };
+        PairingOffer: {
+            contest: components["schemas"]["Named"];
+            role: components["schemas"]["DeviceRole"];
+            judge?: components["schemas"]["Named"];
+            /** Format: date-time */
+            expires: string;
+        };
+        /** @description One of the two */
+        PairingSecret: {
+            /** @description As it was typed: small letters, spaces and dashes do not matter */
+            code?: string;
+            link?: string;
+        };
+        PairingClaim: {
+            code?: string;
+            link?: string;
+            /** @description P-256, uncompressed, in base64url without padding */
+            public_key: string;
+        };
+        PairedDevice: {
+            /**
+             * Format: uuid
+             * @description The author of its records
+             */
+            device: string;
+            contest: components["schemas"]["Named"];
+            role: components["schemas"]["DeviceRole"];
+            judge?: components["schemas"]["Named"];
+        };
+        Device: {
+            /** Format: uuid */
+            id: string;
+            role: components["schemas"]["DeviceRole"];
+            judge?: components["schemas"]["Named"];
+            /** Format: date-time */
+            paired: string;
+            /**
+             * Format: date-time
+             * @description Left out before it was heard of
+             */
+            last_contact?: string;
+            /** @description How many records it last said were waiting there; left out before it said so */
+            unsent?: number;
+            /**
+             * Format: date-time
+             * @description Left out where it is not
+             */
+            withdrawn?: string;
+        };
+        DeviceList: {
+            devices: components["schemas"]["Device"][];
+        };
+        LinePlan: {
+            head: components["schemas"]["Head"];
+            /**
+             * Format: int64
+             * @description The highest seq of the device's database up to which every record is here
+             */
+            have: number;
+            contest: components["schemas"]["Named"];
+            device: components["schemas"]["Device"];
+            /** @description How many other devices have its seat and role */
+            same_seat: number;
+            /** @description Those that are not withdrawn; for the chief judge alone */
+            devices: components["schemas"]["Device"][];
+            /** @description For the chief judge alone */
+            penalties: components["schemas"]["LinePenalty"][];
+            /** @description Those on whose panel the seat is; all where there is no seat */
+            programmes: components["schemas"]["LineProgramme"][];
+            /** @description Of the flights that are not over */
+            records: components["schemas"]["LineRecord"][];
+        };
+        LinePenalty: {
+            kind: string;
+            /**
+             * Format: double
+             * @description For each occurrence
+             */
+            points: number;
+            /** @description It can occur more than once in a flight */
+            repeats: boolean;
+            disqualifies: boolean;
+        };
+        LineProgramme: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            category: components["schemas"]["Named"];
+            panel: components["schemas"]["Seat"][];
+            /** @description In running order */
+            flights: components["schemas"]["LineFlight"][];
+        };
+        /** @description A flight as the line knows it, by its number; the pilot is not said */
+        LineFlight: {
+            /** Format: uuid */
+            id: string;
+            number: number;
+            /** @description called, flying, landed, interrupted, closed, not-flown, withdrawn, disqualified, or empty where nothing was said */
+            status: string;
+            /** @description The attempt that counts; 0 where that is undecided */
+            counting: number;
+            /** @description The side that the wind blows to, left or right, or empty */
+            wind: string;
+            sequence?: components["schemas"]["LineSequence"];
+        };
+        LineSequence: {
+            /** Format: uuid */
+            id: string;
+            revision: number;
+            /** @description Names what is flown: grades are for it */
+            digest: string;
+            items: number;
+        };
+        LineItems: {
+            items: components["schemas"]["Item"][];
+        };
+        /** @description A record as its device wrote it, without its signature, and whose it is */
+        LineRecord: {
+            /** Format: int64 */
+            seq: number;
+            id: string;
+            /** @enum {string} */
+            kind: "grade" | "sign" | "reopen" | "absent" | "ruling" | "penalty" | "status" | "aside";
+            flight: string;
+            attempt?: number;
+            judge?: string;
+            by?: string;
+            item?: number;
+            grade?: string;
+            remark?: string;
+            sequence?: string;
+            replaces?: string[];
+            adopts?: string[];
+            covers?: string[];
+            after?: string[];
+            digest?: string;
+            ruling?: string;
+            penalty?: components["schemas"]["Penalty"];
+            absent?: boolean;
+            status?: string;
+            wind?: string;
+            reason?: string;
+            entered_at?: string;
+            author: components["schemas"]["LineAuthor"];
+        };
+        LineAuthor: {
+            role: string;
+            seat?: string;
+            device?: string;
+            withdrawn?: boolean;
+        };
+        LineDelivery: {
+            /**
+             * Format: uuid
+             * @description The device that made the records, whoever sends them
+             */
+            device: string;
+            /**
+             * Format: uuid
+             * @description The id of the device's own database
+             */
+            store: string;
+            /** @description How many records wait there after these */
+            unsent: number;
+            records: components["schemas"]["SentRecord"][];
+        };
+        /** @description A record with its signature, r and s of 32 bytes each in base64url without padding */
+        SentRecord: Record<string, never>;
+        LineReceipt: {
+            /**
+             * Format: uuid
+             * @description New at each restore of the server
+             */
+            epoch: string;
+            /** Format: int64 */
+            version: number;
+            /**
+             * Format: int64
+             * @description The highest seq of the device's database up to which every record is here
+             */
+            have: number;
+            /** @description In the order in which they were sent */
+            records: components["schemas"]["RecordAnswer"][];
+        };
+        RecordAnswer: {
+            id: string;
+            /** @enum {string} */
+            result: "stored" | "repeat" | "refused";
+            /** @description Why it was refused */
+            faults?: components["schemas"]["RecordFault"][];
+        };
+        RecordFault: {
+            field: string;
+            text: string;
         };
         Health: {
             /** @enum {string} */
@@ -3863,6 +4245,203 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KeyList"];
+                };
+            };
+        };
+    };
+    offerPairing: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewPairing"];
+            };
+        };
+        responses: {
+            /** @description The offer with its code and its link */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PairingMade"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    readPairing: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PairingSecret"];
+            };
+        };
+        responses: {
+            /** @description The contest, the role and the seat */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PairingOffer"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    claimPairing: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PairingClaim"];
+            };
+        };
+        responses: {
+            /** @description The device */
+            201: {
+                headers: {
+                    /** @description The session's cookie, of which only a hash is kept */
+                    "Set-Cookie"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PairedDevice"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listDevices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The devices, in the order of their pairing */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DeviceList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    withdrawDevice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                device: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It is withdrawn */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getLinePlan: {
+        parameters: {
+            query: {
+                /** @description The id of the device's own database */
+                store: string;
+                /** @description How many records wait there */
+                unsent: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The plan at a version */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LinePlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getLineItems: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The items of the sequence that the flight flies */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LineItems"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    deliverRecords: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LineDelivery"];
+            };
+        };
+        responses: {
+            /** @description What became of each record, given after the commit */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LineReceipt"];
                 };
             };
             default: components["responses"]["Problem"];

@@ -1,0 +1,62 @@
+package api
+
+import (
+	"context"
+	"encoding/json"
+
+	"halfpoint/db"
+	"halfpoint/scoring/line"
+)
+
+// DeliverRecords stores what was recorded on a device. Whoever sends a record,
+// it is the device's whose signature it carries: so a queue outlives the session
+// under which it grew, and another device can hand it over.
+func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsRequestObject) (DeliverRecordsResponseObject, error) {
+	device, err := s.db.DeviceKey(ctx, request.Body.Device)
+	if err != nil {
+		return nil, err
+	}
+	answers := make([]RecordAnswer, len(request.Body.Records))
+	delivery := db.Delivery{Store: request.Body.Store, Author: device.Author}
+	var places []int
+	for i, body := range request.Body.Records {
+		record, faults := readRecord(body, &device)
+		answers[i] = RecordAnswer{ID: record.ID, Result: RecordAnswerResult(db.ResultRefused), Faults: faultsOf(faults)}
+		if faults == nil {
+			delivery.Records = append(delivery.Records, db.Received{Record: record, Body: body})
+			places = append(places, i)
+		}
+	}
+	receipt, err := s.db.StoreRecords(ctx, device.Contest, delivery)
+	if err != nil {
+		return nil, err
+	}
+	for n, a := range receipt.Answers {
+		answers[places[n]] = RecordAnswer{ID: a.ID, Result: RecordAnswerResult(a.Result), Faults: faultsOf(a.Faults)}
+	}
+	s.noteContact(ctx, device.Contest, db.Contact{Device: request.Body.Device, Store: request.Body.Store, Unsent: request.Body.Unsent})
+	return DeliverRecords200JSONResponse{Epoch: receipt.Epoch, Version: receipt.Version, Have: receipt.Have, Records: answers}, nil
+}
+
+// readRecord reads a record and holds its signature against the device. What
+// else may be wrong with it is the database's to say.
+func readRecord(body json.RawMessage, device *db.DeviceKey) (record line.Record, faults []line.Fault) {
+	if err := json.Unmarshal(body, &record); err != nil {
+		return record, []line.Fault{{Field: "", Text: "cannot be read: " + err.Error()}}
+	}
+	if !record.SignedBy(device.Key, device.Contest.String()) {
+		return record, []line.Fault{{Field: "signature", Text: "is not the device's"}}
+	}
+	return record, nil
+}
+
+func faultsOf(faults []line.Fault) *[]RecordFault {
+	if len(faults) == 0 {
+		return nil
+	}
+	list := make([]RecordFault, len(faults))
+	for i, f := range faults {
+		list[i] = RecordFault{Field: f.Field, Text: f.Text}
+	}
+	return &list
+}
