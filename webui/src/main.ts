@@ -3,7 +3,9 @@ import App from './App.svelte';
 import './base.css';
 import './fonts.css';
 import { followDevice } from './lib/theme';
+import { to } from './lib/router';
+import LinePage from './line/LinePage.svelte';
 import './tokens.css';
 
 followDevice();
-mount(App, { target: document.body });
+mount(location.pathname === to.line() ? LinePage : App, { target: document.body });

@@ -15,6 +15,7 @@ export type Route =
   | { name: 'contest-numbers'; id: string }
   | { name: 'sequence' }
   | { name: 'office' }
+  | { name: 'pair' }
   | { name: 'nowhere' };
 
 const collections = {
@@ -35,7 +36,7 @@ const below = {
 } as const;
 
 /** Pages that belong to no one thing. */
-const alone = { sequence: 'sequence', office: 'office' } as const;
+const alone = { sequence: 'sequence', office: 'office', pair: 'pair' } as const;
 
 /** Reads a path; a path that means nothing is `nowhere`. */
 export function match(path: string): Route {
@@ -69,6 +70,9 @@ export const to = {
   numbers: (id: string) => `/contests/${encodeURIComponent(id)}/numbers`,
   sequence: () => '/sequence',
   office: () => '/office',
+  /** A page of its own, which this application does not show: it is loaded anew. */
+  line: () => '/line',
+  pair: () => '/pair',
   programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
 };
 

@@ -24,20 +24,22 @@ function ignoreAbort(thrown: unknown): void {
   if (!(thrown instanceof DOMException && thrown.name === 'AbortError')) throw thrown;
 }
 
-/** Tells every tab of this browser, this one included, that something changed. */
+/** Tells the other tabs of this browser that something changed, and hears it from them. */
 export class Tabs {
+  #closed = false;
   #channel = new BroadcastChannel('halfpoint-line');
 
-  constructor(private readonly changed: () => void) {
+  constructor(changed: () => void) {
     this.#channel.onmessage = changed;
   }
 
+  /** Does nothing once closed. */
   tell(): void {
-    this.#channel.postMessage('changed');
-    this.changed();
+    if (!this.#closed) this.#channel.postMessage('changed');
   }
 
   close(): void {
+    this.#closed = true;
     this.#channel.close();
   }
 }

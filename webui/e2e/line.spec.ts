@@ -1,0 +1,158 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { Office, pairByLink, sizes, Tablet } from './line';
+
+test.describe.configure({ mode: 'serial' });
+
+let office: Office;
+
+test.beforeAll(async () => {
+  office = new Office();
+  await office.start();
+  await office.setUp();
+});
+test.afterAll(async () => {
+  await office.stop('SIGTERM');
+  office.remove();
+});
+
+const keys = (page: Page) => page.getByRole('group', { name: 'Grades' });
+const word = (page: Page) => page.getByTitle('About this tablet');
+
+/** Taps grades, each when the one before it is said back. */
+async function grade(page: Page, grades: string[]): Promise<void> {
+  for (const one of grades) {
+    await keys(page).getByRole('button', { name: one, exact: true }).click();
+    await expect(
+      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
+    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
+  }
+}
+
+const whole = ['7.5', '8.0', 'hard zero', '6.5', 'not seen', '9.0', '7.0', '8.5'];
+const written = ['7.5', '8.0', 'HZ', '6.5', 'A', '9.0', '7.0', '8.5'];
+
+async function choose(page: Page, flight: number): Promise<void> {
+  await page.getByRole('button', { name: new RegExp(`^${flight}\\b`) }).click();
+  await expect(page.getByRole('heading', { name: `Flight ${flight}` })).toBeVisible();
+}
+
+test('a tablet is paired by a code that is typed, and knows flights by number alone', async ({ browser }) => {
+  const page = await (await browser.newContext({ viewport: sizes.upright, hasTouch: true })).newPage();
+  const [judge] = await office.judges();
+  const { code } = await office.offer('judge', judge?.id);
+  await page.goto(`${office.url}/pair`);
+  await page.getByLabel('Code from the office').fill('AAAA-AAAA');
+  await page.getByRole('button', { name: 'Look it up' }).click();
+  await expect(page.getByRole('alert')).toContainText('not good');
+  await page.getByLabel('Code from the office').fill(`${code.slice(0, 4).toLowerCase()} ${code.slice(4)}`);
+  await page.getByRole('button', { name: 'Look it up' }).click();
+  await expect(page.getByText(`The seat of ${judge?.name}`)).toBeVisible();
+  await page.getByRole('button', { name: 'Pair this tablet' }).click();
+  await page.waitForURL('**/line');
+  await choose(page, 1);
+  await expect(page.getByText('pilot')).toHaveCount(0);
+  await page.context().close();
+});
+
+for (const [held, viewport] of Object.entries(sizes)) {
+  test(`a sheet is graded and signed, tap by tap, held ${held}`, async ({ browser }) => {
+    const page = await (await browser.newContext({ viewport, hasTouch: true })).newPage();
+    const judge = (await office.judges())[held === 'across' ? 1 : 2];
+    await pairByLink(page, office, 'judge', judge?.id);
+    await choose(page, 1);
+    await grade(page, whole.slice(0, 3));
+    await page.getByRole('button', { name: 'Take back' }).click();
+    await grade(page, whole.slice(2));
+    const scrolls = () => document.documentElement.scrollHeight > document.documentElement.clientHeight;
+    expect(await page.evaluate(scrolls)).toBe(false);
+    await page.getByRole('button', { name: 'Sign flight 1' }).click();
+    await expect(page.getByText('Flight 1 is signed.')).toBeVisible();
+    await expect(word(page)).toHaveText('all at the office');
+    const sheet = await office.sheet(await office.flight(1), judge?.id ?? '');
+    expect(sheet).toEqual({ state: 'signed', grades: written, records: written.length + 2 });
+    await page.context().close();
+  });
+
+  for (const theme of ['light', 'dark', 'sun']) {
+    test(`the keys can be hit and read in the ${theme} theme, held ${held}`, async ({ browser }) => {
+      const page = await (await browser.newContext({ viewport, hasTouch: true })).newPage();
+      await page.addInitScript((name) => localStorage.setItem('halfpoint.theme', name), theme);
+      const judge = (await office.judges())[3];
+      await pairByLink(page, office, 'judge', judge?.id);
+      await choose(page, 2);
+      expect(await tooSmall(page)).toEqual([]);
+      await check(page);
+      await page.getByRole('button', { name: /^Remark/ }).click();
+      expect(await tooSmall(page)).toEqual([]);
+      await check(page);
+      await page.getByRole('button', { name: 'Whole sheet' }).click();
+      expect(await tooSmall(page)).toEqual([]);
+      await check(page);
+      await page.context().close();
+    });
+  }
+}
+
+/** Everything to be hit that is smaller than 72 px either way, or lies outside the screen. */
+function tooSmall(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const all = [...document.querySelectorAll('button, input, select, a')];
+    const bad = all.filter((one) => {
+      const { width, height, right, bottom } = one.getBoundingClientRect();
+      return width < 72 || height < 72 || right > innerWidth + 1 || bottom > innerHeight + 1;
+    });
+    return bad.map((one) => one.getAttribute('aria-label') ?? one.textContent ?? '');
+  });
+}
+
+/** Accessible, with the contrast of 7:1 that the line's screens have. */
+async function check(page: Page): Promise<void> {
+  const tags = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
+  const plain = await new AxeBuilder({ page }).withTags(tags).analyze();
+  expect(plain.violations).toEqual([]);
+  const sharp = await new AxeBuilder({ page }).withRules(['color-contrast-enhanced']).analyze();
+  expect(sharp.violations).toEqual([]);
+}
+
+test('a flight is graded, signed and sent though network, page, browser and server go away', async ({
+  browser,
+}, info) => {
+  test.setTimeout(120_000);
+  const launch = info.project.use.launchOptions ?? {};
+  const options = { executablePath: launch.executablePath ?? '', args: launch.args ?? [] };
+  const judge = (await office.judges())[4]?.id ?? '';
+  const tablet = new Tablet(browser);
+  let page = await tablet.start(options);
+  await pairByLink(page, office, 'judge', judge);
+  await choose(page, 3);
+  await grade(page, whole.slice(0, 2));
+  await expect(word(page)).toHaveText('all at the office');
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+
+  await office.stop('SIGKILL'); // as if its machine lost its power
+  await tablet.context.setOffline(true);
+  await grade(page, whole.slice(2, 4));
+  await expect(word(page)).toHaveText('2 waiting');
+  await page.reload();
+  await expect(page.getByRole('heading', { name: 'Flight 3' })).toBeVisible();
+  await grade(page, whole.slice(4, 6));
+  await tablet.end();
+
+  page = await tablet.start(options);
+  await tablet.context.setOffline(true);
+  await page.goto(`${office.url}/line`);
+  await expect(page.getByRole('heading', { name: 'Flight 3' })).toBeVisible();
+  await grade(page, whole.slice(6));
+  await page.getByRole('button', { name: 'Sign flight 3' }).click();
+  await expect(page.getByText('Flight 3 is signed.')).toBeVisible();
+  await expect(word(page)).toHaveText('7 waiting');
+
+  await office.start();
+  await tablet.context.setOffline(false);
+  await expect(word(page)).toHaveText('all at the office', { timeout: 30_000 });
+  const sheet = await office.sheet(await office.flight(3), judge);
+  expect(sheet).toEqual({ state: 'signed', grades: written, records: written.length });
+  await tablet.end();
+  tablet.remove();
+});

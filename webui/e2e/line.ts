@@ -1,0 +1,154 @@
+/** A contest of its own for the tests of the line, on a service that they may kill. */
+
+import { spawn, type ChildProcess } from 'node:child_process';
+import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Page } from '@playwright/test';
+
+const token = 'the-office-of-the-line-tests';
+const port = 8094;
+
+/** The service with a Postgres of its own, in a folder that goes with it. */
+export class Office {
+  readonly url = `http://127.0.0.1:${port}`;
+  contest = '';
+  #folder = mkdtempSync(join(tmpdir(), 'halfpoint-line-'));
+  #process: ChildProcess | undefined;
+
+  constructor() {
+    chmodSync(this.#folder, 0o711); // run as root, Postgres has a user of its own, who must get through
+  }
+
+  async start(): Promise<void> {
+    const args = [
+      'serve',
+      '--listen',
+      `127.0.0.1:${port}`,
+      '--data',
+      join(this.#folder, 'data'),
+      '--log',
+      'error',
+    ];
+    const env = { ...process.env, HALFPOINT_OFFICE_TOKEN: token };
+    this.#process = spawn('../bin/halfpoint', args, { env, stdio: 'inherit' });
+    for (;;) {
+      const ready = await fetch(`${this.url}/readyz`).catch(() => undefined);
+      if (ready?.ok) return;
+      await new Promise((resolve) => setTimeout(resolve, 50)); // there is nothing to listen to yet
+    }
+  }
+
+  /** Ends the service: politely, or as if the machine lost its power. */
+  async stop(signal: 'SIGTERM' | 'SIGKILL'): Promise<void> {
+    const ended = new Promise((resolve) => this.#process?.once('exit', resolve));
+    this.#process?.kill(signal);
+    await ended;
+  }
+
+  remove(): void {
+    rmSync(this.#folder, { recursive: true, force: true });
+  }
+
+  async ask<T>(path: string, body?: unknown): Promise<T> {
+    const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json' };
+    const sent = body === undefined ? {} : { method: 'POST', body: JSON.stringify(body) };
+    const response = await fetch(`${this.url}/api/v1/${path}`, { headers, ...sent });
+    if (!response.ok) throw new Error(`${path}: ${response.status} ${await response.text()}`);
+    return (await response.json()) as T;
+  }
+
+  /** Makes the contest: one programme of an invented one, still to be flown. */
+  async setUp(): Promise<void> {
+    const bundle = JSON.parse(readFileSync('../testdata/cases/101.bundle.json', 'utf8'));
+    const [category] = bundle.categories;
+    const [programme] = category.programmes;
+    programme.flights = programme.flights.map(({ id, pilot }: { id: string; pilot: string }) => ({
+      id,
+      pilot,
+      status: 'scheduled',
+    }));
+    const first = { ...category, programmes: [programme], combine: undefined };
+    const made = await this.ask<{ id: string }>('bundles', { ...bundle, categories: [first] });
+    this.contest = made.id;
+  }
+
+  async judges(): Promise<{ id: string; name: string }[]> {
+    const { categories } = await this.ask<{ categories: { programmes: { id: string }[] }[] }>(
+      `contests/${this.contest}`,
+    );
+    const programme = categories[0]?.programmes[0]?.id;
+    const { panel } = await this.ask<{ panel: { judge: { id: string; name: string } }[] }>(
+      `programmes/${programme}`,
+    );
+    return panel.map(({ judge }) => judge);
+  }
+
+  offer(role: string, judge?: string): Promise<{ code: string; link: string }> {
+    return this.ask(`contests/${this.contest}/pairings`, { role, ...(judge ? { judge } : {}) });
+  }
+
+  /** What the office has of a seat's sheet: the grades, and how it is signed. */
+  async sheet(flight: string, judge: string): Promise<{ state: string; grades: string[]; records: number }> {
+    interface Answer {
+      state: string;
+      cells: { grade: string; history: unknown[] }[];
+    }
+    const { state, cells } = await this.ask<Answer>(`flights/${flight}/sheets/${judge}`);
+    const records = cells.reduce((sum, { history }) => sum + history.length, 0);
+    return { state, grades: cells.map(({ grade }) => grade), records };
+  }
+
+  /** The id of a flight, by its number. */
+  async flight(number: number): Promise<string> {
+    const { categories } = await this.ask<{ categories: { programmes: { id: string }[] }[] }>(
+      `contests/${this.contest}`,
+    );
+    const { flights } = await this.ask<{ flights: { id: string; number: number }[] }>(
+      `programmes/${categories[0]?.programmes[0]?.id}/results`,
+    );
+    const found = flights.find((flight) => flight.number === number);
+    if (!found) throw new Error(`no flight ${number}`);
+    return found.id;
+  }
+}
+
+/** Pairs a browser by the link that the office shows, and stays on its page. */
+export async function pairByLink(page: Page, office: Office, role: string, judge?: string): Promise<void> {
+  const { link } = await office.offer(role, judge);
+  await page.goto(`${office.url}/pair#${link}`);
+  await page.getByRole('button', { name: 'Pair this tablet' }).click();
+  await page.waitForURL('**/line');
+}
+
+/** A tablet of ten inches, held upright or across. */
+export const sizes = { across: { width: 1280, height: 800 }, upright: { width: 800, height: 1280 } };
+
+/** A tablet whose browser can be ended and started again with what it has kept. */
+export class Tablet {
+  #folder = mkdtempSync(join(tmpdir(), 'halfpoint-tablet-'));
+  #context: BrowserContext | undefined;
+
+  constructor(private readonly browser: Browser) {}
+
+  async start(options: { executablePath: string; args: string[] }): Promise<Page> {
+    const context = await this.browser
+      .browserType()
+      .launchPersistentContext(this.#folder, { ...options, viewport: sizes.across, hasTouch: true });
+    this.#context = context;
+    return context.pages()[0] ?? context.newPage();
+  }
+
+  get context(): BrowserContext {
+    if (!this.#context) throw new Error('the tablet is off');
+    return this.#context;
+  }
+
+  async end(): Promise<void> {
+    await this.#context?.close();
+  }
+
+  remove(): void {
+    rmSync(this.#folder, { recursive: true, force: true });
+  }
+}
