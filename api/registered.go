@@ -5,10 +5,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"strconv"
-	"strings"
 
 	"halfpoint/db"
 	"halfpoint/scoring"
+	"halfpoint/scoring/document"
 	"halfpoint/scoring/figure"
 )
 
@@ -120,8 +120,9 @@ func countedState(one *db.FlightSequence, held rules) (SequenceState, error) {
 
 // checkReason sees to it that errors are accepted for a reason only.
 func checkReason(reason string, errors int) error {
-	if strings.ContainsRune(reason, 0) {
-		return &failure{kind: kindInvalid, complaints: []Complaint{{Pointer: "/reason", Message: unstorable}}}
+	var report document.Report
+	if db.NoteBound.Check(&report, "reason", reason); report.Err() != nil {
+		return report.Err()
 	}
 	if errors == 0 || reason != "" {
 		return nil

@@ -6,9 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 	"sync"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -145,26 +143,10 @@ func readLimitsChange(text []byte) (change limitsChange, err error) {
 		change.limits = limits.JSON()
 	}
 	if note, there := o.Optional("note"); there {
-		change.note = readKept(note)
+		change.note, _ = note.Text()
+		db.NoteBound.Check(&report, note.Place(), change.note)
 	}
 	return change, report.Err()
-}
-
-// maxWords is how many characters of the office's own words are kept.
-const maxWords = 500
-
-const unstorable = "has the character U+0000, which cannot be stored"
-
-// readKept reads words that are kept.
-func readKept(v document.Value) string {
-	text, _ := v.Text()
-	if n := utf8.RuneCountInString(text); n > maxWords {
-		v.Complain("%d characters are more than %d", n, maxWords)
-	}
-	if strings.ContainsRune(text, 0) {
-		v.Complain(unstorable)
-	}
-	return text
 }
 
 // GetNumbers gives the organiser's table as it was sent.

@@ -106,7 +106,7 @@ func TestWrongTablesAreNamed(t *testing.T) {
 	at := s.plain(db.Live)
 	for table, want := range map[string]string{
 		"5.2.1.1,17\n5.2.1,3\n5.2.1.2,0\n": "row 2, column 1|row 3, column 2",
-		"5.2.1.1;17\n":                     "row 1, column 2",
+		"5.2.1.1|17\n":                     "row 1, column 2",
 		"5.2.1.1,1\n\n5.2.1.2,\xe4\n":      "row 3, column 2",
 		"5.2.1.1,\"1\n":                    "row 1, column 2",
 	} {

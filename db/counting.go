@@ -46,10 +46,7 @@ func (db *DB) SetCounting(ctx context.Context, programme uuid.UUID, c Counting) 
 
 func (c *Counting) check() error {
 	var report document.Report
-	checkWords(&report, "reason", c.Reason)
-	if c.Reason == "" {
-		report.Add("reason", "is needed: it is published")
-	}
+	TextBound.Check(&report, "reason", c.Reason) // it is published
 	if c.Counts && c.Abandoned {
 		report.Add("counts", "an abandoned programme does not count")
 	}

@@ -168,15 +168,8 @@ func (db *DB) File(ctx context.Context, programme uuid.UUID, n NewProtest) (id u
 
 func (n *NewProtest) check() error {
 	var report document.Report
-	checkText(&report, n.Text)
+	TextBound.Check(&report, "text", n.Text)
 	return report.Err()
-}
-
-func checkText(report *document.Report, text string) {
-	checkWords(report, "text", text)
-	if text == "" {
-		report.Add("text", "says nothing")
-	}
 }
 
 func file(ctx context.Context, tx pgx.Tx, scope Scope, n NewProtest) (uuid.UUID, *act, error) {
@@ -314,7 +307,7 @@ func (db *DB) Decide(ctx context.Context, protest uuid.UUID, n NewDecision) (dec
 
 func (n *NewDecision) check() error {
 	var report document.Report
-	checkText(&report, n.Text)
+	TextBound.Check(&report, "text", n.Text)
 	if n.Reopen != nil && !n.Upheld {
 		report.Add("reopen", "only an upheld protest opens a flight again")
 	}

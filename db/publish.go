@@ -5,9 +5,7 @@ import (
 	"context"
 	"crypto/ed25519"
 	"fmt"
-	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -184,15 +182,11 @@ func readLatest(ctx context.Context, tx pgx.Tx, of Scope) (*PublicationInfo, err
 	return &list[len(list)-1], nil
 }
 
-// maxReason is how many characters a reason, a protest or a decision has at
-// most.
-const maxReason = 2000
-
 // deadline is the end of the time for protests of what is published at a time.
 // What is wrong with the wish comes back as document.Complaints.
 func (w *Publishing) deadline(published time.Time) (*time.Time, error) {
 	var report document.Report
-	checkWords(&report, "reason", w.Reason)
+	ReasonBound.Check(&report, "reason", w.Reason)
 	until := w.until(published)
 	switch {
 	case until == nil:
@@ -207,16 +201,6 @@ func (w *Publishing) deadline(published time.Time) (*time.Time, error) {
 		report.Add("pause.until", "is not after the pause began")
 	}
 	return until, report.Err()
-}
-
-// checkWords complains about a text that is too long or cannot be stored.
-func checkWords(report *document.Report, place, text string) {
-	if count := utf8.RuneCountInString(text); count > maxReason {
-		report.Add(place, "%d characters are more than %d", count, maxReason)
-	}
-	if strings.ContainsRune(text, 0) || !utf8.ValidString(text) {
-		report.Add(place, "has a character that cannot be stored")
-	}
 }
 
 func (w *Publishing) until(published time.Time) *time.Time {

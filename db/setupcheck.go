@@ -3,8 +3,6 @@ package db
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -12,9 +10,8 @@ import (
 )
 
 const (
-	maxText       = 200 // characters of a name
-	maxProgrammes = 20  // of a category
-	maxPenalties  = 50  // kinds of a contest
+	maxProgrammes = 20 // of a category
+	maxPenalties  = 50 // kinds of a contest
 )
 
 // check complains about all that a change may not do, and about all that the
@@ -45,11 +42,16 @@ type setupCheck struct {
 // add complains about a row, where the change names it, or else about the row
 // whose removal is to blame.
 func (c *setupCheck) add(id uuid.UUID, field, format string, args ...any) {
+	c.report.Add(c.place(id, field), format, args...)
+}
+
+// place is that of a row's field in the change.
+func (c *setupCheck) place(id uuid.UUID, field string) string {
 	place := c.places[id]
 	if place != "" && field != "" {
 		place += "." + field
 	}
-	c.report.Add(place, format, args...)
+	return place
 }
 
 func (c *setupCheck) counts() {
@@ -80,58 +82,54 @@ func (c *setupCheck) counts() {
 // texts looks at what was typed.
 func (c *setupCheck) texts() {
 	if p := c.contestPut; p != nil {
-		c.text(p.ID, "name", p.Name, 1)
-		c.text(p.ID, "place", p.Place, 0)
+		c.name(p.ID, "name", p.Name)
+		c.line(p.ID, "place", p.Place)
 		if !slices.Contains([]string{Closed, Published, Live}, p.Opened) {
 			c.add(p.ID, "opened", "%q is none of closed, published and live", p.Opened)
 		}
 	}
 	for _, p := range c.penalties.put {
-		c.text(p.ID, "kind", p.Kind, 1)
+		KindBound.Check(&c.report, c.place(p.ID, "kind"), p.Kind)
 		if p.Points < 0 || p.Points > maxPenaltyPoints {
 			c.add(p.ID, "points", "%v is not from 0 to %d points", p.Points, maxPenaltyPoints)
 		}
 	}
 	for _, o := range c.officials.put {
-		c.text(o.ID, "code", o.Code, 1)
-		c.text(o.ID, "name", o.Name, 0)
-		c.text(o.ID, "affiliation", o.Affiliation, 0)
+		c.name(o.ID, "code", o.Code)
+		c.line(o.ID, "name", o.Name)
+		c.line(o.ID, "affiliation", o.Affiliation)
 	}
 	for _, p := range c.pilots.put {
-		c.text(p.ID, "code", p.Code, 1)
-		c.text(p.ID, "name", p.Name, 0)
-		c.text(p.ID, "affiliation", p.Affiliation, 0)
-		c.text(p.ID, "aircraft", p.Aircraft, 0)
+		c.name(p.ID, "code", p.Code)
+		c.line(p.ID, "name", p.Name)
+		c.line(p.ID, "affiliation", p.Affiliation)
+		c.line(p.ID, "aircraft", p.Aircraft)
 	}
 	for _, g := range c.categories.put {
-		c.text(g.ID, "code", g.Code, 1)
-		c.text(g.ID, "name", g.Name, 0)
+		c.name(g.ID, "code", g.Code)
+		c.line(g.ID, "name", g.Name)
 	}
 	for _, e := range c.entries.put {
-		c.text(e.ID, "team", e.Team, 0)
+		c.line(e.ID, "team", e.Team)
 	}
 	for _, p := range c.programmes.put {
-		c.text(p.ID, "code", p.Code, 1)
-		c.text(p.ID, "name", p.Name, 0)
+		c.name(p.ID, "code", p.Code)
+		c.line(p.ID, "name", p.Name)
 	}
 	c.kindsOnce()
+	c.programmesInOrder()
 }
 
 // maxPenaltyPoints is well above any score.
 const maxPenaltyPoints = 1_000_000
 
-func (c *setupCheck) text(id uuid.UUID, field, text string, least int) {
-	n := utf8.RuneCountInString(text)
-	switch {
-	case n < least:
-		c.add(id, field, "it is empty; give it a text")
-	case n > maxText:
-		c.add(id, field, "%d characters are more than %d", n, maxText)
-	case !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl):
-		c.add(id, field, "it has a character that cannot be shown")
-	case strings.TrimSpace(text) != text:
-		c.add(id, field, "it begins or ends with a space")
-	}
+// name and line hold what was typed to its bound.
+func (c *setupCheck) name(id uuid.UUID, field, text string) {
+	NameBound.Check(&c.report, c.place(id, field), text)
+}
+
+func (c *setupCheck) line(id uuid.UUID, field, text string) {
+	LineBound.Check(&c.report, c.place(id, field), text)
 }
 
 // kindsOnce complains of penalties of one name, and of officials of one code,
@@ -149,6 +147,23 @@ func (c *setupCheck) kindsOnce() {
 			c.add(o.ID, "code", "another official has the code %q", o.Code)
 		}
 		codes[o.Code] = true
+	}
+}
+
+// programmesInOrder complains of programmes of a category that would be flown at
+// the same time.
+func (c *setupCheck) programmesInOrder() {
+	type place struct {
+		category uuid.UUID
+		position int
+	}
+	taken := map[place]bool{}
+	for _, p := range c.after.Programmes {
+		at := place{p.Category, p.Position}
+		if taken[at] {
+			c.add(p.ID, "position", "another programme of the category is flown at this place")
+		}
+		taken[at] = true
 	}
 }
 
