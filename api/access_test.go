@@ -44,6 +44,11 @@ var whoMay = map[string]answers{
 	"exportBundle":        {401, 401, 401, offices, 200, ""},
 	"getSetup":            {401, 401, 401, offices, 200, ""},
 	"changeSetup":         {401, 401, 401, offices, 200, ""},
+	"getPilotTable":       {401, 401, 401, offices, 200, ""},
+	"readPilotTable":      {401, 401, 401, offices, 200, ""},
+	"getOfficialTable":    {401, 401, 401, offices, 200, ""},
+	"readOfficialTable":   {401, 401, 401, offices, 200, ""},
+	"copyContest":         {401, 401, 401, owners, 400, ""},
 	"importBundle":        {401, 401, 401, owners, 422, ""},
 	"createContest":       {401, 401, 401, owners, 400, ""},
 
@@ -115,7 +120,7 @@ var whoMay = map[string]answers{
 
 // bodies are what is sent where it is not an empty object.
 var bodies = map[string]string{
-	"putNumbers": "number,k\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
+	"putNumbers": "number,k\n", "readPilotTable": "name\n", "readOfficialTable": "name\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
 	"releaseProgrammeSequence": `{"digest": ""}`,
 	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
@@ -209,7 +214,7 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 			want = http.StatusForbidden // the office has no session of its own
 		case "getLineItems":
 			want = http.StatusForbidden // the office is no device
-		case "invite", "offerPairing":
+		case "invite", "offerPairing", "copyContest":
 			want = http.StatusBadRequest // of an empty object
 		}
 		r := o.request(paths)

@@ -80,22 +80,30 @@ func (s *server) see(ctx context.Context, far reach, contest uuid.UUID, heard *d
 
 // CreateContest makes an empty contest.
 func (s *server) CreateContest(ctx context.Context, request CreateContestRequestObject) (CreateContestResponseObject, error) {
-	n := db.NewContest{
-		Name: strings.TrimSpace(clean(request.Body.Name)), Place: strings.TrimSpace(clean(request.Body.Place)),
-		Starts: dayOf(request.Body.Starts), Ends: dayOf(request.Body.Ends),
-	}
-	switch {
-	case n.Name == "":
-		return nil, complainOf("/name", "is empty")
-	case n.Starts != "" && n.Ends != "" && n.Ends < n.Starts:
-		return nil, complainOf("/ends", "is before the first day")
-	}
-	id, err := s.db.MakeContest(ctx, n, whoOf(ctx).name())
+	b := request.Body
+	id, err := s.db.MakeContest(ctx, newContest(b.Name, b.Place, b.Starts, b.Ends), whoOf(ctx).name())
 	if err != nil {
 		return nil, err
 	}
-	made, at, err := s.newContest(ctx, id)
+	made, at, err := s.contestMade(ctx, id)
 	return CreateContest201JSONResponse{Body: made, Headers: CreateContest201ResponseHeaders{Location: &at}}, err
+}
+
+// CopyContest makes a contest that is set up as another one is.
+func (s *server) CopyContest(ctx context.Context, request CopyContestRequestObject) (CopyContestResponseObject, error) {
+	b := request.Body
+	id, err := s.db.CopyContest(ctx, request.ContestID, db.ContestCopy{
+		NewContest: newContest(b.Name, b.Place, b.Starts, b.Ends), Pilots: b.Pilots, Officials: b.Officials,
+	}, whoOf(ctx).name())
+	if err != nil {
+		return nil, err
+	}
+	made, at, err := s.contestMade(ctx, id)
+	return CopyContest201JSONResponse{Body: made, Headers: CopyContest201ResponseHeaders{Location: &at}}, err
+}
+
+func newContest(name, place string, starts, ends *openapi_types.Date) db.NewContest {
+	return db.NewContest{Name: strings.TrimSpace(name), Place: strings.TrimSpace(place), Starts: dayOf(starts), Ends: dayOf(ends)}
 }
 
 // dayOf writes a day as YYYY-MM-DD; empty for none.
@@ -120,12 +128,12 @@ func (s *server) ImportBundle(ctx context.Context, request ImportBundleRequestOb
 	if err != nil {
 		return nil, err
 	}
-	made, at, err := s.newContest(ctx, id)
+	made, at, err := s.contestMade(ctx, id)
 	return ImportBundle201JSONResponse{Body: made, Headers: ImportBundle201ResponseHeaders{Location: &at}}, err
 }
 
-// newContest reads a contest that was just made, and says where it is.
-func (s *server) newContest(ctx context.Context, id uuid.UUID) (made Contest, at string, err error) {
+// contestMade reads a contest that was just made, and says where it is.
+func (s *server) contestMade(ctx context.Context, id uuid.UUID) (made Contest, at string, err error) {
 	c, err := s.contests.get(ctx, id)
 	if err != nil {
 		return Contest{}, "", err

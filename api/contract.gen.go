@@ -614,6 +614,21 @@ type Contest struct {
 	Starts *openapi_types.Date `json:"starts,omitempty"`
 }
 
+// ContestCopy defines model for ContestCopy.
+type ContestCopy struct {
+	// Ends Not before it starts
+	Ends *openapi_types.Date `json:"ends,omitempty"`
+	Name string              `json:"name"`
+
+	// Officials With the panels
+	Officials bool `json:"officials"`
+
+	// Pilots With their entries
+	Pilots bool                `json:"pilots"`
+	Place  string              `json:"place"`
+	Starts *openapi_types.Date `json:"starts,omitempty"`
+}
+
 // ContestPage defines model for ContestPage.
 type ContestPage struct {
 	Contests []ContestSummary `json:"contests"`
@@ -1869,11 +1884,10 @@ type SetupPilot struct {
 	Revision int64 `json:"revision"`
 }
 
-// SetupProgramme A round of a category with its panel
+// SetupProgramme A round of a category with its panel. Whether it counts is decided by setCounting, with a reason.
 type SetupProgramme struct {
 	Category openapi_types.UUID `json:"category"`
 	Code     string             `json:"code"`
-	Counts   bool               `json:"counts"`
 
 	// Cut How many pilots go on; 0 for all
 	Cut    int                `json:"cut"`
@@ -1897,6 +1911,16 @@ type SetupProgramme struct {
 
 // SetupProgrammeKind defines model for SetupProgramme.Kind.
 type SetupProgrammeKind string
+
+// SetupTable What a table comes to, to be sent as a change of the set-up. Rows that it does not change are left out.
+type SetupTable struct {
+	Entries   []SetupEntry    `json:"entries"`
+	Officials []SetupOfficial `json:"officials"`
+	Pilots    []SetupPilot    `json:"pilots"`
+
+	// Rows How many rows it has below the titles
+	Rows int `json:"rows"`
+}
 
 // SheetCell defines model for SheetCell.
 type SheetCell struct {
@@ -2036,6 +2060,9 @@ type PublishCategoryJSONRequestBody = Publishing
 // CreateContestJSONRequestBody defines body for CreateContest for application/json ContentType.
 type CreateContestJSONRequestBody = NewContest
 
+// CopyContestJSONRequestBody defines body for CopyContest for application/json ContentType.
+type CopyContestJSONRequestBody = ContestCopy
+
 // InviteJSONRequestBody defines body for Invite for application/json ContentType.
 type InviteJSONRequestBody = NewInvitation
 
@@ -2146,6 +2173,9 @@ type ServerInterface interface {
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(c *gin.Context, contestID ContestID)
+	// CopyContest Make a contest that is set up as this one is
+	// (POST /api/v1/contests/{contest}/copies)
+	CopyContest(c *gin.Context, contestID ContestID)
 	// ListDevices The devices of the line, with what they last said of themselves
 	// (GET /api/v1/contests/{contest}/devices)
 	ListDevices(c *gin.Context, contestID ContestID)
@@ -2176,9 +2206,21 @@ type ServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(c *gin.Context, contestID ContestID)
+	// GetOfficialTable Judges and other officials as a table
+	// (GET /api/v1/contests/{contest}/officials)
+	GetOfficialTable(c *gin.Context, contestID ContestID)
+	// ReadOfficialTable Read a table of judges and other officials into a change of the set-up
+	// (POST /api/v1/contests/{contest}/officials)
+	ReadOfficialTable(c *gin.Context, contestID ContestID)
 	// OfferPairing Offer a role on the line to a device, for 15 minutes and once
 	// (POST /api/v1/contests/{contest}/pairings)
 	OfferPairing(c *gin.Context, contestID ContestID)
+	// GetPilotTable Pilots and entries as a table, one row an entry
+	// (GET /api/v1/contests/{contest}/pilots)
+	GetPilotTable(c *gin.Context, contestID ContestID)
+	// ReadPilotTable Read a table of pilots and entries into a change of the set-up
+	// (POST /api/v1/contests/{contest}/pilots)
+	ReadPilotTable(c *gin.Context, contestID ContestID)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(c *gin.Context, contestID ContestID)
@@ -2621,6 +2663,31 @@ func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
 	siw.Handler.ExportBundle(c, contestID)
 }
 
+// CopyContest operation middleware
+func (siw *ServerInterfaceWrapper) CopyContest(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.CopyContest(c, contestID)
+}
+
 // ListDevices operation middleware
 func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
 
@@ -2907,6 +2974,56 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 	siw.Handler.PutNumbers(c, contestID)
 }
 
+// GetOfficialTable operation middleware
+func (siw *ServerInterfaceWrapper) GetOfficialTable(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetOfficialTable(c, contestID)
+}
+
+// ReadOfficialTable operation middleware
+func (siw *ServerInterfaceWrapper) ReadOfficialTable(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ReadOfficialTable(c, contestID)
+}
+
 // OfferPairing operation middleware
 func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
 
@@ -2930,6 +3047,56 @@ func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
 	}
 
 	siw.Handler.OfferPairing(c, contestID)
+}
+
+// GetPilotTable operation middleware
+func (siw *ServerInterfaceWrapper) GetPilotTable(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPilotTable(c, contestID)
+}
+
+// ReadPilotTable operation middleware
+func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ReadPilotTable(c, contestID)
 }
 
 // ListContestPublications operation middleware
@@ -4043,6 +4210,11 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/contests/:contest", wrapper.GetContest)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.GetSetup)
 	router.PATCH(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.ChangeSetup)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.GetPilotTable)
+	router.POST(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.ReadPilotTable)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.GetOfficialTable)
+	router.POST(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.ReadOfficialTable)
+	router.POST(options.BaseURL+"/api/v1/contests/:contest/copies", wrapper.CopyContest)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/bundle", wrapper.ExportBundle)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/events", wrapper.StreamEvents)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/results", wrapper.GetCategoryResults)
@@ -4122,6 +4294,16 @@ type SignedInJSONResponse struct {
 	Body Me
 
 	Headers SignedInResponseHeaders
+}
+
+type TableResponseHeaders struct {
+	ContentDisposition *string
+}
+type TableTextCsvResponse struct {
+	Body io.Reader
+
+	Headers       TableResponseHeaders
+	ContentLength int64
 }
 
 type ImportBundleRequestObject struct {
@@ -4576,6 +4758,56 @@ func (response ExportBundledefaultApplicationProblemPlusJSONResponse) VisitExpor
 	return err
 }
 
+type CopyContestRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      *CopyContestJSONRequestBody
+}
+
+type CopyContestResponseObject interface {
+	VisitCopyContestResponse(w http.ResponseWriter) error
+}
+
+type CopyContest201ResponseHeaders struct {
+	Location *string
+}
+
+type CopyContest201JSONResponse struct {
+	Body    Contest
+	Headers CopyContest201ResponseHeaders
+}
+
+func (response CopyContest201JSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.Location != nil {
+		w.Header().Set("Location", fmt.Sprint(*response.Headers.Location))
+	}
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CopyContestdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CopyContestdefaultApplicationProblemPlusJSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListDevicesRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -4989,6 +5221,91 @@ func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumb
 	return err
 }
 
+type GetOfficialTableRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type GetOfficialTableResponseObject interface {
+	VisitGetOfficialTableResponse(w http.ResponseWriter) error
+}
+
+type GetOfficialTable200TextCsvResponse struct{ TableTextCsvResponse }
+
+func (response GetOfficialTable200TextCsvResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	if response.Headers.ContentDisposition != nil {
+		w.Header().Set("Content-Disposition", fmt.Sprint(*response.Headers.ContentDisposition))
+	}
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadOfficialTableRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      io.Reader
+}
+
+type ReadOfficialTableResponseObject interface {
+	VisitReadOfficialTableResponse(w http.ResponseWriter) error
+}
+
+type ReadOfficialTable200JSONResponse SetupTable
+
+func (response ReadOfficialTable200JSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReadOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type OfferPairingRequestObject struct {
 	ContestID ContestID `json:"contest"`
 	Body      *OfferPairingJSONRequestBody
@@ -5018,6 +5335,91 @@ type OfferPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response OfferPairingdefaultApplicationProblemPlusJSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPilotTableRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type GetPilotTableResponseObject interface {
+	VisitGetPilotTableResponse(w http.ResponseWriter) error
+}
+
+type GetPilotTable200TextCsvResponse struct{ TableTextCsvResponse }
+
+func (response GetPilotTable200TextCsvResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	if response.Headers.ContentDisposition != nil {
+		w.Header().Set("Content-Disposition", fmt.Sprint(*response.Headers.ContentDisposition))
+	}
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetPilotTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPilotTabledefaultApplicationProblemPlusJSONResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadPilotTableRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	Body      io.Reader
+}
+
+type ReadPilotTableResponseObject interface {
+	VisitReadPilotTableResponse(w http.ResponseWriter) error
+}
+
+type ReadPilotTable200JSONResponse SetupTable
+
+func (response ReadPilotTable200JSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReadPilotTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReadPilotTabledefaultApplicationProblemPlusJSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -7039,6 +7441,9 @@ type StrictServerInterface interface {
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(ctx context.Context, request ExportBundleRequestObject) (ExportBundleResponseObject, error)
+	// CopyContest Make a contest that is set up as this one is
+	// (POST /api/v1/contests/{contest}/copies)
+	CopyContest(ctx context.Context, request CopyContestRequestObject) (CopyContestResponseObject, error)
 	// ListDevices The devices of the line, with what they last said of themselves
 	// (GET /api/v1/contests/{contest}/devices)
 	ListDevices(ctx context.Context, request ListDevicesRequestObject) (ListDevicesResponseObject, error)
@@ -7069,9 +7474,21 @@ type StrictServerInterface interface {
 	// PutNumbers Put the organiser's table in place of the one that is there
 	// (PUT /api/v1/contests/{contest}/numbers)
 	PutNumbers(ctx context.Context, request PutNumbersRequestObject) (PutNumbersResponseObject, error)
+	// GetOfficialTable Judges and other officials as a table
+	// (GET /api/v1/contests/{contest}/officials)
+	GetOfficialTable(ctx context.Context, request GetOfficialTableRequestObject) (GetOfficialTableResponseObject, error)
+	// ReadOfficialTable Read a table of judges and other officials into a change of the set-up
+	// (POST /api/v1/contests/{contest}/officials)
+	ReadOfficialTable(ctx context.Context, request ReadOfficialTableRequestObject) (ReadOfficialTableResponseObject, error)
 	// OfferPairing Offer a role on the line to a device, for 15 minutes and once
 	// (POST /api/v1/contests/{contest}/pairings)
 	OfferPairing(ctx context.Context, request OfferPairingRequestObject) (OfferPairingResponseObject, error)
+	// GetPilotTable Pilots and entries as a table, one row an entry
+	// (GET /api/v1/contests/{contest}/pilots)
+	GetPilotTable(ctx context.Context, request GetPilotTableRequestObject) (GetPilotTableResponseObject, error)
+	// ReadPilotTable Read a table of pilots and entries into a change of the set-up
+	// (POST /api/v1/contests/{contest}/pilots)
+	ReadPilotTable(ctx context.Context, request ReadPilotTableRequestObject) (ReadPilotTableResponseObject, error)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error)
@@ -7643,6 +8060,50 @@ func (sh *strictHandler) ExportBundle(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// CopyContest operation middleware
+func (sh *strictHandler) CopyContest(ctx *gin.Context, contestID ContestID) {
+	var request CopyContestRequestObject
+
+	request.ContestID = contestID
+
+	var body CopyContestJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CopyContest(ctx, request.(CopyContestRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CopyContest")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(CopyContestResponseObject); ok {
+		if err := validResponse.VisitCopyContestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // ListDevices operation middleware
 func (sh *strictHandler) ListDevices(ctx *gin.Context, contestID ContestID) {
 	var request ListDevicesRequestObject
@@ -7927,6 +8388,60 @@ func (sh *strictHandler) PutNumbers(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// GetOfficialTable operation middleware
+func (sh *strictHandler) GetOfficialTable(ctx *gin.Context, contestID ContestID) {
+	var request GetOfficialTableRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetOfficialTable(ctx, request.(GetOfficialTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetOfficialTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetOfficialTableResponseObject); ok {
+		if err := validResponse.VisitGetOfficialTableResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ReadOfficialTable operation middleware
+func (sh *strictHandler) ReadOfficialTable(ctx *gin.Context, contestID ContestID) {
+	var request ReadOfficialTableRequestObject
+
+	request.ContestID = contestID
+
+	request.Body = ctx.Request.Body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReadOfficialTable(ctx, request.(ReadOfficialTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReadOfficialTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ReadOfficialTableResponseObject); ok {
+		if err := validResponse.VisitReadOfficialTableResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // OfferPairing operation middleware
 func (sh *strictHandler) OfferPairing(ctx *gin.Context, contestID ContestID) {
 	var request OfferPairingRequestObject
@@ -7964,6 +8479,60 @@ func (sh *strictHandler) OfferPairing(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(OfferPairingResponseObject); ok {
 		if err := validResponse.VisitOfferPairingResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPilotTable operation middleware
+func (sh *strictHandler) GetPilotTable(ctx *gin.Context, contestID ContestID) {
+	var request GetPilotTableRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPilotTable(ctx, request.(GetPilotTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPilotTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPilotTableResponseObject); ok {
+		if err := validResponse.VisitGetPilotTableResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ReadPilotTable operation middleware
+func (sh *strictHandler) ReadPilotTable(ctx *gin.Context, contestID ContestID) {
+	var request ReadPilotTableRequestObject
+
+	request.ContestID = contestID
+
+	request.Body = ctx.Request.Body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReadPilotTable(ctx, request.(ReadPilotTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReadPilotTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ReadPilotTableResponseObject); ok {
+		if err := validResponse.VisitReadPilotTableResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

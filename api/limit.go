@@ -17,7 +17,7 @@ import (
 // The bounds of a request.
 const (
 	maxBody     = 1 << 20 // bytes
-	maxNumbers  = 2 << 20 // of a table of catalogue numbers
+	maxTable    = 2 << 20 // of a table
 	requestTime = 10 * time.Second
 	uploadTime  = time.Minute // to send a bundle
 )
@@ -35,7 +35,10 @@ var limits = map[string]limit{
 	"importBundle":  {body: scoring.MaxBundleBytes, upload: uploadTime, work: requestTime},
 	"streamEvents":  {body: maxBody},
 	"checkSequence": {body: maxBody, work: requestTime, heavy: 2 << 10}, // ten figures; 1 MiB is half a second's work
-	"putNumbers":    {body: maxNumbers, work: requestTime},
+	"putNumbers":    {body: maxTable, work: requestTime},
+
+	"readPilotTable":    {body: maxTable, work: requestTime},
+	"readOfficialTable": {body: maxTable, work: requestTime},
 }
 
 var standard = limit{body: maxBody, work: requestTime}

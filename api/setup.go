@@ -98,7 +98,7 @@ func setupEntryOf(r *db.EntryRow) SetupEntry {
 func setupProgrammeOf(r *db.ProgrammeRow) SetupProgramme {
 	return SetupProgramme{
 		ID: r.ID, Revision: r.Revision, Position: r.Position, Category: r.Category, Code: r.Code, Name: r.Name,
-		Kind: SetupProgrammeKind(r.Kind), Cut: r.Cut, Counts: r.Counts, Method: optionsOf(r.Method), Panel: r.Panel,
+		Kind: SetupProgrammeKind(r.Kind), Cut: r.Cut, Method: optionsOf(r.Method), Panel: r.Panel,
 	}
 }
 
@@ -178,7 +178,7 @@ func programmeEdit(p *SetupProgramme) db.Edit[db.ProgrammeRow] {
 	m := p.Method
 	return editOf(db.ProgrammeRow{
 		RowHead:  rowHead(p.ID, p.Revision, p.Position),
-		Category: p.Category, Code: p.Code, Name: p.Name, Kind: string(p.Kind), Cut: p.Cut, Counts: p.Counts,
+		Category: p.Category, Code: p.Code, Name: p.Name, Kind: string(p.Kind), Cut: p.Cut,
 		Method: scoring.Method{
 			Name: m.Name, Trim: m.Trim, Discard: m.Discard, Style: m.Style, SeatWeights: m.SeatWeights,
 			Outlier: m.Outlier, Lean: m.Lean, GroupMin: m.GroupMin,

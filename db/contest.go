@@ -183,7 +183,8 @@ func (db *DB) SetOpened(ctx context.Context, contest uuid.UUID, opened, by strin
 	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
 		err := exec(ctx, tx, `
 			UPDATE contest
-			SET opened = @opened
+			SET opened = @opened,
+				revision = revision + 1
 			WHERE contest_id = @contest`,
 			pgx.StrictNamedArgs{"contest": contest, "opened": opened})
 		if err != nil {
@@ -206,33 +207,55 @@ type NewContest struct {
 	Ends   string // YYYY-MM-DD, or empty; not before Starts
 }
 
+// check complains, as document.Complaints, of what a contest cannot be.
+func (n *NewContest) check() error {
+	var l limits
+	NameBound.Check(&l.report, "name", n.Name)
+	LineBound.Check(&l.report, "place", n.Place)
+	l.days("", n.Starts, n.Ends)
+	return l.report.Err()
+}
+
 // MakeContest makes an empty contest that is closed. By is the account that
-// makes it.
+// makes it. What is wrong with it comes back as document.Complaints.
 func (db *DB) MakeContest(ctx context.Context, n NewContest, by string) (contest uuid.UUID, err error) {
+	if err := n.check(); err != nil {
+		return uuid.Nil, err
+	}
 	contest = newID()
 	_, err = db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
-		_, err := tx.Exec(ctx, `
-			WITH made AS (
-				INSERT INTO contest (contest_id, name, place, starts, ends, opened)
-				VALUES (@contest, @name, @place, nullif(@starts, '')::date, nullif(@ends, '')::date, @opened)
-				RETURNING contest_id
-			)
-			INSERT INTO contest_head (contest_id, version, journal_number, journal_hash)
-			SELECT
-				contest_id,
-				0,
-				0,
-				decode(repeat('00', 32), 'hex')
-			FROM made`,
-			pgx.StrictNamedArgs{
-				"contest": contest, "name": n.Name, "place": n.Place, "starts": n.Starts, "ends": n.Ends, "opened": Closed,
-			})
-		return newAct(actMade, by, map[string]string{"name": n.Name}), err
+		return newAct(actMade, by, madeAct{Name: n.Name}), insertContest(ctx, tx, contest, n)
 	})
 	if err != nil {
 		return uuid.Nil, fmt.Errorf("making a contest: %w", err)
 	}
 	return contest, nil
+}
+
+// madeAct is what the journal says of a new contest.
+type madeAct struct {
+	Name string     `json:"name"`
+	From *uuid.UUID `json:"from,omitempty"` // the contest that it is a copy of
+}
+
+func insertContest(ctx context.Context, tx pgx.Tx, contest uuid.UUID, n NewContest) error {
+	_, err := tx.Exec(ctx, `
+		WITH made AS (
+			INSERT INTO contest (contest_id, name, place, starts, ends, opened)
+			VALUES (@contest, @name, @place, nullif(@starts, '')::date, nullif(@ends, '')::date, @opened)
+			RETURNING contest_id
+		)
+		INSERT INTO contest_head (contest_id, version, journal_number, journal_hash)
+		SELECT
+			contest_id,
+			0,
+			0,
+			decode(repeat('00', 32), 'hex')
+		FROM made`,
+		pgx.StrictNamedArgs{
+			"contest": contest, "name": n.Name, "place": n.Place, "starts": n.Starts, "ends": n.Ends, "opened": Closed,
+		})
+	return err
 }
 
 // lockContest has one change of what a contest says of itself, or publishes,

@@ -34,7 +34,7 @@ var nul = regexp.MustCompile(`(^|[^\\])(\\\\)*\\u0000`)
 func checkLimits(b *scoring.Bundle, text []byte) error {
 	l := &limits{}
 	l.texts(text)
-	l.contest(&b.Contest)
+	l.days("contest.", b.Contest.Starts, b.Contest.Ends)
 	l.atMost("judges", len(b.Judges), maxJudges)
 	l.atMost("pilots", len(b.Pilots), maxPilots)
 	l.atMost("categories", len(b.Categories), maxCategories)
@@ -72,14 +72,16 @@ func (l *limits) atMost(place string, n, most int) {
 	}
 }
 
-func (l *limits) contest(c *scoring.Contest) {
-	for place, text := range map[string]string{"contest.starts": c.Starts, "contest.ends": c.Ends} {
+// days looks at the first and the last day of a contest, at places that begin
+// alike.
+func (l *limits) days(at, starts, ends string) {
+	for place, text := range map[string]string{at + "starts": starts, at + "ends": ends} {
 		if day, err := time.Parse(time.DateOnly, text); text != "" && (err != nil || day.Year() < 1) {
 			l.report.Add(place, "%q is no day of the calendar", text)
 		}
 	}
-	if c.Starts != "" && c.Ends != "" && c.Ends < c.Starts {
-		l.report.Add("contest.ends", "%s is before it starts, on %s", c.Ends, c.Starts)
+	if starts != "" && ends != "" && ends < starts {
+		l.report.Add(at+"ends", "%s is before it starts, on %s", ends, starts)
 	}
 }
 

@@ -89,7 +89,8 @@ type EntryRow struct {
 	Team     string
 }
 
-// A ProgrammeRow is a round of a category with its panel.
+// A ProgrammeRow is a round of a category with its panel. Whether it counts is
+// no part of its set-up: that is decided with a reason, by [DB.SetCounting].
 type ProgrammeRow struct {
 	RowHead
 	Category uuid.UUID
@@ -97,7 +98,6 @@ type ProgrammeRow struct {
 	Name     string
 	Kind     string
 	Cut      int
-	Counts   bool
 	Method   scoring.Method
 	Panel    []uuid.UUID // judges, seat 1 first
 }
@@ -261,7 +261,7 @@ func (s *Setup) readProgrammes(ctx context.Context, tx pgx.Tx, contest uuid.UUID
 	for i, r := range read {
 		programmes[i] = r.ID
 		s.Programmes[i] = ProgrammeRow{
-			RowHead{r.ID, r.Revision, r.Position}, r.Category, r.Code, r.Name, r.Kind, r.Cut, r.Counts, r.method(), make([]uuid.UUID, r.Seats),
+			RowHead{r.ID, r.Revision, r.Position}, r.Category, r.Code, r.Name, r.Kind, r.Cut, r.method(), make([]uuid.UUID, r.Seats),
 		}
 	}
 	panels, err := readPanels(ctx, tx, contest, programmes)

@@ -45,7 +45,7 @@ func smallContest() *db.SetupChange {
 	jo, kim := db.OfficialRow{RowHead: row(1), Code: "jo", Duty: "judge"}, db.OfficialRow{RowHead: row(2), Code: "kim", Duty: "judge"}
 	meadow := db.CategoryRow{RowHead: row(1), Code: "meadow", Combine: scoring.Combine{By: scoring.BySum}}
 	known := db.ProgrammeRow{
-		RowHead: row(1), Category: meadow.ID, Code: "known", Kind: scoring.Known, Counts: true,
+		RowHead: row(1), Category: meadow.ID, Code: "known", Kind: scoring.Known,
 		Method: scoring.DefaultMethod(""), Panel: []uuid.UUID{kim.ID, jo.ID},
 	}
 	return &db.SetupChange{
@@ -238,5 +238,40 @@ func TestWhatIsFlownStaysSetUp(t *testing.T) {
 	}
 	if places, _ := complaints(t, d, contest, &db.SetupChange{Programmes: []db.Edit[db.ProgrammeRow]{{Row: after.Programmes[0], Remove: true}}}); !slices.Equal(places, []string{"programmes[0]"}) {
 		t.Errorf("complaints at %v", places)
+	}
+}
+
+// TestOnlyADecisionSaysThatAProgrammeCounts sets an abandoned programme up anew.
+func TestOnlyADecisionSaysThatAProgrammeCounts(t *testing.T) {
+	t.Parallel()
+	d := dbtest.New(t)
+	contest := emptyContest(t, d)
+	known := change(t, d, contest, smallContest()).Programmes[0]
+	if err := d.SetCounting(t.Context(), known.ID, db.Counting{Abandoned: true, Reason: "fog", By: "director"}); err != nil {
+		t.Fatal(err)
+	}
+	known.Name = "First known"
+	change(t, d, contest, &db.SetupChange{Programmes: put(known)})
+	now, err := d.Programme(t.Context(), known.ID)
+	if err != nil || now.Counts || now.Name != "First known" {
+		t.Errorf("%+v %v", now, err)
+	}
+}
+
+func TestProgrammesAreFlownOneAfterTheOther(t *testing.T) {
+	t.Parallel()
+	d := dbtest.New(t)
+	contest := emptyContest(t, d)
+	known := change(t, d, contest, smallContest()).Programmes[0]
+	free := known
+	free.ID, free.Revision, free.Code = uuid.New(), 0, "free"
+	if places, _ := complaints(t, d, contest, &db.SetupChange{Programmes: put(free)}); !slices.Equal(places, []string{"programmes[0].position"}) {
+		t.Errorf("complaints at %v", places)
+	}
+	free.Position = 1
+	known.Position = 2
+	after := change(t, d, contest, &db.SetupChange{Programmes: put(known, free)})
+	if after.Programmes[0].Code != "free" {
+		t.Errorf("%+v", after.Programmes)
 	}
 }

@@ -106,6 +106,6 @@ func (p *ProgrammeRow) programme(codes map[uuid.UUID]string) scoring.Programme {
 		panel[i] = codes[judge]
 	}
 	return scoring.Programme{
-		ID: p.Code, Name: p.Name, Kind: p.Kind, Cut: p.Cut, Counts: p.Counts, Method: p.Method, Panel: panel,
+		ID: p.Code, Name: p.Name, Kind: p.Kind, Cut: p.Cut, Counts: true, Method: p.Method, Panel: panel,
 	}
 }

@@ -195,7 +195,7 @@ func (m *merged) putProgramme(batch *pgx.Batch, r *ProgrammeRow) {
 			method, trim, discard, style, seat_weights, outlier, lean, group_min, hard_zero_majority, perception_zero
 		)
 		VALUES (
-			@contest, @id, @position, @category, @code, @name, @kind, @cut, @counts,
+			@contest, @id, @position, @category, @code, @name, @kind, @cut, true,
 			@method, @trim, @discard, @style, @seat_weights, @outlier, @lean, @group_min, @hard_zero_majority, @perception_zero
 		)
 		ON CONFLICT (contest_id, programme_id) DO UPDATE
@@ -205,7 +205,6 @@ func (m *merged) putProgramme(batch *pgx.Batch, r *ProgrammeRow) {
 			name = excluded.name,
 			kind = excluded.kind,
 			cut = excluded.cut,
-			counts = excluded.counts,
 			method = excluded.method,
 			trim = excluded.trim,
 			discard = excluded.discard,
@@ -219,7 +218,7 @@ func (m *merged) putProgramme(batch *pgx.Batch, r *ProgrammeRow) {
 			revision = p.revision + 1`,
 		pgx.StrictNamedArgs{
 			"contest": m.contest, "id": r.ID, "position": r.Position, "category": r.Category,
-			"code": r.Code, "name": r.Name, "kind": r.Kind, "cut": r.Cut, "counts": r.Counts,
+			"code": r.Code, "name": r.Name, "kind": r.Kind, "cut": r.Cut,
 			"method": r.Method.Name, "trim": r.Method.Trim, "discard": r.Method.Discard, "style": r.Method.Style,
 			"seat_weights": r.Method.SeatWeights, "outlier": r.Method.Outlier, "lean": r.Method.Lean, "group_min": r.Method.GroupMin,
 			"hard_zero_majority": r.Method.HardZeroMajority, "perception_zero": r.Method.PerceptionZero,

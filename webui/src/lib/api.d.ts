@@ -90,6 +90,79 @@ export interface paths {
         patch: operations["changeSetup"];
         trace?: never;
     };
+    "/api/v1/contests/{contest}/pilots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** Pilots and entries as a table, one row an entry */
+        get: operations["getPilotTable"];
+        put?: never;
+        /**
+         * Read a table of pilots and entries into a change of the set-up
+         * @description Nothing is stored: the answer is the change to send, with the revisions
+         *     that were found, so that nobody's work is overwritten unseen. A pilot is
+         *     known by the code, or without one by the name; one with entries in several
+         *     categories has a row for each. Whoever is not in the table stays.
+         */
+        post: operations["readPilotTable"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/officials": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** Judges and other officials as a table */
+        get: operations["getOfficialTable"];
+        put?: never;
+        /**
+         * Read a table of judges and other officials into a change of the set-up
+         * @description Nothing is stored, as with a table of pilots.
+         */
+        post: operations["readOfficialTable"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/copies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make a contest that is set up as this one is
+         * @description Penalties, categories with their limits, programmes with their methods and
+         *     the table of catalogue numbers come along; nothing that was flown does. The
+         *     copy is closed to everyone but its officials.
+         */
+        post: operations["copyContest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/contests/{contest}/bundle": {
         parameters: {
             query?: never;
@@ -1408,6 +1481,14 @@ export interface components {
             /** @description Why a method changes after the first flight was called */
             reason?: string;
         };
+        /** @description What a table comes to, to be sent as a change of the set-up. Rows that it does not change are left out. */
+        SetupTable: {
+            /** @description How many rows it has below the titles */
+            rows: number;
+            pilots: components["schemas"]["SetupPilot"][];
+            entries: components["schemas"]["SetupEntry"][];
+            officials: components["schemas"]["SetupOfficial"][];
+        };
         SetupContest: {
             /** Format: int64 */
             revision: number;
@@ -1517,7 +1598,7 @@ export interface components {
             ranked: boolean;
             team: string;
         };
-        /** @description A round of a category with its panel */
+        /** @description A round of a category with its panel. Whether it counts is decided by setCounting, with a reason. */
         SetupProgramme: {
             /** Format: uuid */
             id: string;
@@ -1538,7 +1619,6 @@ export interface components {
             kind: "known" | "free" | "unknown" | "freestyle";
             /** @description How many pilots go on; 0 for all */
             cut: number;
-            counts: boolean;
             method: components["schemas"]["MethodOptions"];
             /** @description Judges, seat 1 first */
             panel: string[];
@@ -2078,6 +2158,21 @@ export interface components {
              * @description Not before it starts
              */
             ends?: string;
+        };
+        ContestCopy: {
+            name: string;
+            place: string;
+            /** Format: date */
+            starts?: string;
+            /**
+             * Format: date
+             * @description Not before it starts
+             */
+            ends?: string;
+            /** @description With their entries */
+            pilots: boolean;
+            /** @description With the panels */
+            officials: boolean;
         };
         /**
          * @description Of an account in a contest
@@ -2709,6 +2804,17 @@ export interface components {
                 "application/json": components["schemas"]["Me"];
             };
         };
+        /** @description The table as CSV, UTF-8 with a byte order mark */
+        Table: {
+            headers: {
+                /** @description A name to keep it by */
+                "Content-Disposition"?: string;
+                [name: string]: unknown;
+            };
+            content: {
+                "text/csv": string;
+            };
+        };
         /** @description What went wrong */
         Problem: {
             headers: {
@@ -2900,6 +3006,129 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Setup"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPilotTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Table"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    readPilotTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /**
+         * @description UTF-8 text, at most 2 MiB, whose first row names the columns: name, and
+         *     where wanted code, affiliation, aircraft, category (its code or name),
+         *     ranked (yes or no) and team. Every complaint names its row and column.
+         */
+        requestBody: {
+            content: {
+                "text/csv": string;
+            };
+        };
+        responses: {
+            /** @description The change that the table comes to */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SetupTable"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getOfficialTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Table"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    readOfficialTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /**
+         * @description UTF-8 text, at most 2 MiB, whose first row names the columns: name, and
+         *     where wanted code, duty (judge where left out) and affiliation. Every
+         *     complaint names its row and column.
+         */
+        requestBody: {
+            content: {
+                "text/csv": string;
+            };
+        };
+        responses: {
+            /** @description The change that the table comes to */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SetupTable"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    copyContest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ContestCopy"];
+            };
+        };
+        responses: {
+            /** @description The contest made */
+            201: {
+                headers: {
+                    /** @description The contest's address */
+                    Location?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Contest"];
                 };
             };
             default: components["responses"]["Problem"];

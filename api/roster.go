@@ -1,0 +1,183 @@
+package api
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+
+	"github.com/google/uuid"
+
+	"halfpoint/scoring/document"
+	"halfpoint/scoring/table"
+)
+
+// GetPilotTable writes pilots and entries as a table.
+func (s *server) GetPilotTable(ctx context.Context, request GetPilotTableRequestObject) (GetPilotTableResponseObject, error) {
+	setup, err := s.db.Setup(ctx, request.ContestID)
+	if err != nil {
+		return nil, err
+	}
+	return GetPilotTable200TextCsvResponse{tableText("pilots", pilotRows(setup))}, nil
+}
+
+// ReadPilotTable says what a table of pilots and entries comes to.
+func (s *server) ReadPilotTable(ctx context.Context, request ReadPilotTableRequestObject) (ReadPilotTableResponseObject, error) {
+	setup, err := s.db.Setup(ctx, request.ContestID)
+	if err != nil {
+		return nil, err
+	}
+	text, err := io.ReadAll(request.Body)
+	if err != nil {
+		return nil, fmt.Errorf("reading a table: %w", err)
+	}
+	read, err := readPilots(text, setup)
+	return ReadPilotTable200JSONResponse(read), err
+}
+
+// GetOfficialTable writes the officials as a table.
+func (s *server) GetOfficialTable(ctx context.Context, request GetOfficialTableRequestObject) (GetOfficialTableResponseObject, error) {
+	setup, err := s.db.Setup(ctx, request.ContestID)
+	if err != nil {
+		return nil, err
+	}
+	return GetOfficialTable200TextCsvResponse{tableText("officials", officialRows(setup))}, nil
+}
+
+// ReadOfficialTable says what a table of officials comes to.
+func (s *server) ReadOfficialTable(ctx context.Context, request ReadOfficialTableRequestObject) (ReadOfficialTableResponseObject, error) {
+	setup, err := s.db.Setup(ctx, request.ContestID)
+	if err != nil {
+		return nil, err
+	}
+	text, err := io.ReadAll(request.Body)
+	if err != nil {
+		return nil, fmt.Errorf("reading a table: %w", err)
+	}
+	read, err := readOfficials(text, setup)
+	return ReadOfficialTable200JSONResponse(read), err
+}
+
+func tableText(name string, rows [][]string) TableTextCsvResponse {
+	text, disposition := table.Write(rows), `attachment; filename="`+name+`.csv"`
+	return TableTextCsvResponse{
+		Body: bytes.NewReader(text), ContentLength: int64(len(text)), Headers: TableResponseHeaders{ContentDisposition: &disposition},
+	}
+}
+
+// A roster reads a table of people. It finds those that there are by code or
+// name, and gives new ones a code.
+type roster struct {
+	report document.Report
+	sheet  *table.Sheet
+	codes  map[string]uuid.UUID
+	names  map[string][]uuid.UUID // in lower case
+	lines  map[uuid.UUID]int      // the row of the table in which somebody stands first
+}
+
+func newRoster() *roster {
+	return &roster{codes: map[string]uuid.UUID{}, names: map[string][]uuid.UUID{}, lines: map[uuid.UUID]int{}}
+}
+
+// enter has somebody found from now on.
+func (g *roster) enter(id uuid.UUID, code, name string) {
+	g.codes[code] = id
+	folded := strings.ToLower(name)
+	g.names[folded] = append(g.names[folded], id)
+}
+
+// maxRows is how many rows a table of people has at most: as many entries as one
+// change of the set-up takes.
+const maxRows = 2000
+
+// read reads a table row by row.
+func (g *roster) read(text []byte, titles []string, row func(table.Record)) {
+	g.sheet = table.ReadSheet(text, &g.report, titles...)
+	if n := len(g.sheet.Records); n > maxRows {
+		g.report.Add("", "%d rows are more than the %d that are read at once", n, maxRows)
+		return
+	}
+	for _, r := range g.sheet.Records {
+		row(r)
+	}
+}
+
+// A person is whom a row of a table is about.
+type person struct {
+	id    uuid.UUID
+	code  string // of one that is new; else empty
+	first int    // the row in which they stand first, where it is not this one
+}
+
+// find finds whom a row is about; ok is false, after a complaint, where it does
+// not say so.
+func (g *roster) find(r table.Record) (who person, ok bool) {
+	code, name := r.Text("code"), r.Text("name")
+	id, known := g.codes[code]
+	switch same := g.names[strings.ToLower(name)]; {
+	case known:
+		return g.met(r, id), true
+	case code == "" && len(same) == 1:
+		return g.met(r, same[0]), true
+	case name == "":
+		r.Complain("name", "it is empty; give it a text")
+		return who, false
+	case code == "" && len(same) > 1:
+		r.Complain("name", "%d have this name; say by the code which of them it is", len(same))
+		return who, false
+	case code == "":
+		code = g.codeFor(name)
+	}
+	who = person{id: uuid.New(), code: code}
+	g.lines[who.id] = r.Line
+	g.enter(who.id, code, name)
+	return who, true
+}
+
+func (g *roster) met(r table.Record, id uuid.UUID) person {
+	first := g.lines[id]
+	if first == 0 {
+		g.lines[id] = r.Line
+	}
+	return person{id: id, first: first}
+}
+
+// maxMadeCode is how many characters a code has that is made of a name.
+const maxMadeCode = 40
+
+// codeFor makes a code of a name that nobody else has.
+func (g *roster) codeFor(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	made := []rune(strings.Join(words, "-"))
+	made = made[:min(len(made), maxMadeCode)]
+	code := string(made)
+	for n := 2; ; n++ {
+		if _, taken := g.codes[code]; !taken && code != "" {
+			return code
+		}
+		code = fmt.Sprintf("%s-%d", string(made), n)
+	}
+}
+
+// text puts what stands below a title into a field. Another row about the same
+// person must leave it out or say the same.
+func (g *roster) text(r table.Record, title string, to *string, b document.Bound, first int) {
+	switch text := r.Text(title); {
+	case !g.sheet.Has(title):
+	case first == 0:
+		b.Check(&g.report, r.Place(title), text)
+		*to = text
+	case text != "" && text != *to:
+		r.Complain(title, "row %d says %q of the same person", first, *to)
+	}
+}
+
+// err is what was complained of, at rows and columns.
+func (g *roster) err() error {
+	if err := g.report.Err(); err != nil {
+		return tableFailure(err)
+	}
+	return nil
+}
