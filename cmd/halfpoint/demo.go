@@ -85,6 +85,10 @@ func serveDemo(ctx context.Context, c *config, keep bool, speed float64, stdout 
 // judgeDemo says where the contest is to be seen and flies it to its end.
 func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.Writer) {
 	contest, err := demoContest(ctx, service.db)
+	var people []demoPerson
+	if err == nil {
+		people, err = demoPeople(ctx, service.db, contest)
+	}
 	switch {
 	case ctx.Err() != nil:
 		return
@@ -92,7 +96,7 @@ func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.W
 		slog.Error("the demo's contest could not be made", "error", err)
 		return
 	}
-	printLinks(stdout, service, contest)
+	printLinks(stdout, service, contest, people)
 	line := &demo.Line{DB: service.db, Contest: contest}
 	if speed > 0 {
 		line.Figure = time.Duration(float64(figureTime) / speed)
@@ -127,15 +131,15 @@ func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
 }
 
 // printLinks writes where each role finds the contest.
-func printLinks(w io.Writer, service *running, contest uuid.UUID) {
-	fmt.Fprintf(w, `
-An invented contest, half flown. Its judges go on grading.
-
-  for everyone    %[1]s/contests/%[2]s
-  for the office  %[1]s/office#%[3]s
-  for programs    %[1]s/api/v1/docs
-
-Stop it with Ctrl-C.
-
-`, service.url, contest, service.token)
+func printLinks(w io.Writer, service *running, contest uuid.UUID, people []demoPerson) {
+	fmt.Fprintf(w, "\nAn invented contest, half flown. Its judges go on grading.\n\n")
+	fmt.Fprintf(w, "  for everyone      %s/contests/%s\n", service.address, contest)
+	for _, p := range people {
+		fmt.Fprintf(w, "  for the %-9s %s\n", p.role, link(service.address, "/sign-in?to=/office", p.link))
+	}
+	fmt.Fprintf(w, "  for programs      %s/api/v1/docs\n\nThe links of director and office sign in, each once. After that:\n\n", service.address)
+	for _, p := range people {
+		fmt.Fprintf(w, "  %-22s %s\n", p.email, p.password)
+	}
+	fmt.Fprintf(w, "\nStop it with Ctrl-C.\n\n")
 }

@@ -35,8 +35,11 @@ func TestDemoIsServedAndGoesOn(t *testing.T) {
 	if status := <-ended; status != 0 {
 		t.Errorf("the demo ended with %d", status)
 	}
-	if office := regexp.MustCompile(`for the office +http://\S+/office#\S{20,}`); !office.MatchString(said.text.String()) {
-		t.Errorf("no link for the office in:\n%s", said.text.String())
+	for _, role := range []string{"director", "office"} {
+		way := regexp.MustCompile(`for the ` + role + ` +http://\S+/sign-in\?to=/office#\S{43}\n(?s:.*)` + role + `@demo\.example +\S{19}\n`)
+		if !way.MatchString(said.text.String()) {
+			t.Errorf("no link for the %s in:\n%s", role, said.text.String())
+		}
 	}
 }
 

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
-import { officeToken } from './office';
+import { officeToken, signIn } from './office';
 
 // A tablet, as a pilot or the office holds it.
 test.use({ viewport: { width: 1180, height: 820 }, hasTouch: true });
@@ -28,11 +28,15 @@ async function free(page: Page): Promise<Place> {
   return { contest, category: category.id, programme, flights };
 }
 
-/** Opens an address as the office. */
-async function enter(page: Page, path: string): Promise<void> {
-  await page.addInitScript((token) => sessionStorage.setItem('halfpoint.office', token), officeToken);
+async function open(page: Page, path: string): Promise<void> {
   await page.goto(path);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+}
+
+/** Opens an address as the office. */
+async function enter(page: Page, path: string): Promise<void> {
+  await signIn(page);
+  await open(page, path);
 }
 
 const strip = (page: Page) => page.getByRole('group', { name: 'Figures in flying order' });
@@ -219,7 +223,7 @@ test('nothing hinders a reader of the office and its forms', async ({ page }) =>
   await expect(page.getByRole('table').first()).toBeVisible();
   expect(await hindrances(page)).toEqual([]);
   for (const path of [`/categories/${category}/limits`, `/contests/${contest}/numbers`]) {
-    await enter(page, path);
+    await open(page, path);
     expect(await hindrances(page), path).toEqual([]);
   }
 });

@@ -1,2 +1,39 @@
-/** The office's token of the demonstration that the browser tests start. */
+/** How the browser tests get in: by invitations that the owner's token of the demonstration makes. */
+
+import { randomUUID } from 'node:crypto';
+import { expect, type Page } from '@playwright/test';
+
+/** The token of the demonstration that the browser tests start. */
 export const officeToken = process.env.HALFPOINT_OFFICE_TOKEN ?? 'the-office-of-the-browser-tests';
+
+const headers = { Authorization: `Bearer ${officeToken}` };
+
+export interface Person {
+  contest: string;
+  name: string;
+  email: string;
+  password: string;
+}
+
+/** The secret of a link that gives a role in the demonstration's contest. */
+export async function invitation(page: Page, role: string): Promise<{ contest: string; link: string }> {
+  const { contests } = await (await page.request.get('/api/v1/contests', { headers })).json();
+  const contest: string = contests[0].id;
+  const made = await page.request.post(`/api/v1/contests/${contest}/invitations`, {
+    headers,
+    data: { role },
+  });
+  expect(made.status()).toBe(201);
+  return { contest, link: (await made.json()).link };
+}
+
+/** Signs the page's browser in as somebody new who has a role in the demonstration's contest. */
+export async function signIn(page: Page, role = 'office'): Promise<Person> {
+  const { contest, link } = await invitation(page, role);
+  const email = `${randomUUID()}@example.org`;
+  const account = { email, name: 'Mara Quist', password: 'a crow on every fence post' };
+  const accepted = await page.request.post('/api/v1/invitations/acceptance', { data: { link, account } });
+  expect(accepted.status()).toBe(201);
+  await page.addInitScript((name) => localStorage.setItem('halfpoint.name', name), account.name);
+  return { contest, ...account };
+}

@@ -2,7 +2,7 @@ import { cleanup, configure, fireEvent, render, screen, within } from '@testing-
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { wholeContest } from '../lib/fixtures/contest';
 import { checked, FakeService, registered } from '../lib/fixtures/sequence';
-import { office } from '../lib/office.svelte';
+import { me } from '../lib/me.svelte';
 import ContestSequences from './ContestSequences.svelte';
 import Limits from './Limits.svelte';
 import Numbers from './Numbers.svelte';
@@ -18,6 +18,7 @@ afterAll(() => {
 });
 
 const at = '2026-06-12T10:00:00Z';
+const account = { id: 'a', email: 'mara@example.org', name: 'Mara Quist', owner: true, second_factor: false };
 const loop: WireItem = { kind: 'figure', k: 10, moves: [{ arc: 360 }] };
 
 let service: FakeService;
@@ -33,11 +34,11 @@ const tap = async (...names: (string | RegExp)[]) => {
 
 beforeEach(() => {
   localStorage.clear();
-  office.enter('token');
+  me.is({ account, roles: [], expires: '', confirmed: true });
 });
 afterEach(() => {
   cleanup();
-  office.leave();
+  me.isNobody();
   vi.unstubAllGlobals();
   localStorage.clear();
 });
@@ -173,7 +174,7 @@ describe('a sequence at the office', () => {
   });
 
   it('says to others who does this', async () => {
-    office.leave();
+    me.isNobody();
     open();
     expect(await screen.findByText(/are the office’s/)).toBeTruthy();
     expect(screen.queryByRole('button', { name: 'Sign off' })).toBeNull();

@@ -118,14 +118,3 @@ function problem(
   const kind = [400, 403, 404].includes(status) ? 'missing' : 'refused';
   return new Failure(kind, status, said);
 }
-
-/** What the service thinks of a token. */
-export type Verdict = 'known' | 'unknown' | 'insecure' | 'away';
-
-export async function judge(token: string): Promise<Verdict> {
-  const headers = { Authorization: `Bearer ${token}` };
-  const answer = await globalThis.fetch('/api/v1/contests?limit=1', { headers }).catch(() => undefined);
-  if (!answer || answer.status >= 500 || answer.status === 429) return 'away';
-  if (answer.ok) return 'known';
-  return answer.status === 403 ? 'insecure' : 'unknown';
-}

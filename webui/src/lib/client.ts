@@ -2,19 +2,12 @@
 
 import createClient from 'openapi-fetch';
 import type { components, paths } from './api';
-import { office } from './office.svelte';
+import { ask } from './ask';
 
 /** Every request of the application; openapi-fetch keeps the `fetch` it is made with, so it is looked up late. */
 export const client = createClient<paths>({
   baseUrl: location.origin,
-  fetch: (request) => globalThis.fetch(request),
-});
-
-client.use({
-  onRequest: ({ request }) => {
-    if (office.token !== '') request.headers.set('Authorization', `Bearer ${office.token}`);
-    return request;
-  },
+  fetch: ask,
 });
 
 /** Why something could not be read. */

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { follow, match, to, type Route } from './router';
+import { follow, go, match, onward, to, type Route } from './router';
 
 describe('match', () => {
   it.each<[string, Route]>([
@@ -10,6 +10,8 @@ describe('match', () => {
     ['/flights/0190-a', { name: 'flight', id: '0190-a' }],
     ['/flights/f/cards', { name: 'flight-cards', id: 'f' }],
     ['/programmes/p/cards/', { name: 'programme-cards', id: 'p' }],
+    ['/sign-in', { name: 'sign-in' }],
+    ['/contests/c/people', { name: 'contest-people', id: 'c' }],
     ['/contests/c/cards', { name: 'nowhere' }],
     ['/flights/f/cards/1', { name: 'nowhere' }],
     ['/contests', { name: 'nowhere' }],
@@ -25,6 +27,24 @@ describe('match', () => {
     expect(match(to.flight(id))).toEqual({ name: 'flight', id });
     expect(match(to.category(id))).toEqual({ name: 'category', id });
   });
+});
+
+describe('onward', () => {
+  it('leads back to where the reader was', () => {
+    const here = '/programmes/p/sequence?a=1';
+    expect(onward(to.signIn(here).slice('/sign-in'.length))).toBe(here);
+    expect(to.signIn('/')).toBe('/sign-in');
+  });
+
+  it.each([
+    '',
+    '?to=',
+    '?to=https://evil.example/',
+    '?to=//evil.example/',
+    '?to=/\\\\evil.example',
+    '?to=/api/v1/docs',
+    '?to=javascript:alert(1)',
+  ])('leads nowhere else: %s', (search) => expect(onward(search)).toBeUndefined());
 });
 
 describe('follow', () => {
@@ -49,6 +69,15 @@ describe('follow', () => {
   it('shows where the reader goes back to', () => {
     dispatchEvent(new PopStateEvent('popstate'));
     expect(seen).toEqual([{ name: 'contests' }]);
+  });
+
+  it('goes on to another page, and instead of this one', () => {
+    const before = history.length;
+    go('/programmes/p1', true);
+    expect(history.length).toBe(before);
+    expect(seen.at(-1)).toEqual({ name: 'programme', id: 'p1' });
+    go('/contests/c1');
+    expect(seen.at(-1)).toEqual({ name: 'contest', id: 'c1' });
   });
 
   it('keeps a click on a link of the application in the page', () => {

@@ -16,6 +16,12 @@ export type Route =
   | { name: 'sequence' }
   | { name: 'office' }
   | { name: 'pair' }
+  | { name: 'first' }
+  | { name: 'sign-in' }
+  | { name: 'invitation' }
+  | { name: 'password' }
+  | { name: 'account' }
+  | { name: 'contest-people'; id: string }
   | { name: 'nowhere' };
 
 const collections = {
@@ -33,10 +39,20 @@ const below = {
   'programmes/sequence': 'programme-sequence',
   'categories/limits': 'category-limits',
   'contests/numbers': 'contest-numbers',
+  'contests/people': 'contest-people',
 } as const;
 
 /** Pages that belong to no one thing. */
-const alone = { sequence: 'sequence', office: 'office', pair: 'pair' } as const;
+const alone = {
+  sequence: 'sequence',
+  office: 'office',
+  pair: 'pair',
+  first: 'first',
+  'sign-in': 'sign-in',
+  invitation: 'invitation',
+  password: 'password',
+  account: 'account',
+} as const;
 
 /** Reads a path; a path that means nothing is `nowhere`. */
 export function match(path: string): Route {
@@ -73,8 +89,28 @@ export const to = {
   /** A page of its own, which this application does not show: it is loaded anew. */
   line: () => '/line',
   pair: () => '/pair',
+  /** With where to go on afterwards. */
+  signIn: (path = '') => '/sign-in' + (path === '' || path === '/' ? '' : `?to=${encodeURIComponent(path)}`),
+  account: () => '/account',
+  people: (id: string) => `/contests/${encodeURIComponent(id)}/people`,
   programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
 };
+
+/** Goes to a path of the application; `instead` of the present one, where going back is not to lead here. */
+export function go(path: string, instead = false): void {
+  if (instead) history.replaceState(null, '', path);
+  else history.pushState(null, '', path);
+  scrollTo(0, 0);
+  dispatchEvent(new PopStateEvent('popstate'));
+}
+
+/** Where a `?to=` leads: a path of the application and nowhere else. */
+export function onward(search: string): string | undefined {
+  const path = new URLSearchParams(search).get('to') ?? '';
+  const url = new URL(path, location.origin);
+  const own = path.startsWith('/') && url.origin === location.origin;
+  return own && match(url.pathname).name !== 'nowhere' ? url.pathname + url.search : undefined;
+}
 
 function decoded(part: string): string | undefined {
   try {

@@ -96,7 +96,8 @@ describe('a programme', () => {
     render(Programme, { id: 'none' });
     const alert = await screen.findByRole('alert');
     expect(alert.textContent).toContain('There is no such programme here');
-    expect(within(alert).getByRole('link').getAttribute('href')).toBe('/');
+    const ways = within(alert).getAllByRole('link');
+    expect(ways.map((link) => link.getAttribute('href'))).toEqual(['/', '/sign-in']);
   });
 });
 

@@ -1,4 +1,4 @@
-/** The words of the sequence editor, the office's way in and the limits of a category. */
+/** The words of the sequence editor, the office's list and the limits of a category. */
 
 const plural = (n: number | string, one: string, many: string) => `${n} ${Number(n) === 1 ? one : many}`;
 
@@ -17,21 +17,12 @@ const way = { inverted: 'inverted', upright: 'upright' };
 export const figureWords = {
   office: {
     heading: 'Contest office',
-    lead: 'The office’s way in. With the office’s token this browser may register sequences, sign them off, release them and set their limits, and sees what is not released yet.',
-    kept: 'The token stays in this tab and is gone when you close it or sign out. Everybody who has it can do what the office can: keep it in the office.',
-    token: 'The office’s token',
-    find: 'It stands in the file office-token of the service’s data folder.',
-    enter: 'Go in',
-    checking: 'Asking the service whether it knows the token …',
-    unknown:
-      'The service does not know this token. It may have been copied in part or be an old one: take the one the service shows now.',
-    away: 'The server cannot be reached, so the token could not be checked. It is still in the field: try again.',
-    insecure:
-      'The service takes a token only over an encrypted connection, or on the machine it runs on. Open this page with https.',
+    lead: 'The sequences of your contests: registered, signed off, released, and the limits that they keep.',
     needed: 'Only the office can do this.',
-    toOffice: 'Go in as the office',
-    signedIn: 'You are in as the office, in this tab.',
-    signOut: 'Sign out',
+    in: 'For the office and the director of a contest.',
+    notYours: 'You have neither role in a contest',
+    notYoursDo: 'A contest director gives it to you by a link.',
+    people: 'People and invitations',
     sequences: 'Sequences',
     contest: 'Contest',
     common: 'The same for everyone',

@@ -28,6 +28,13 @@ export const en = {
     contests: 'Contests',
   },
 
+  who: {
+    'sign-in': 'Sign in',
+    'password-again': 'Your password again',
+    signedIn: 'Signed in as',
+    notNow: 'Not now',
+  },
+
   theme: {
     label: 'Theme',
     device: 'As the device',
@@ -53,6 +60,8 @@ export const en = {
     missingDo: 'Check the address, or start from the list of contests.',
     refused: (status: number, detail: string) => `The server answered with a fault (${status}): ${detail}`,
     refusedDo: 'Try again; if it stays, tell the contest office this sentence.',
+    signIn: 'Somebody must be signed in to see this.',
+    signInDo: 'Sign in, and you come back here.',
     again: 'Try again',
     nowhere: 'There is nothing at this address.',
     toContests: 'All contests',
