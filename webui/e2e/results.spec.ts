@@ -15,7 +15,7 @@ async function underWay(page: Page): Promise<Found> {
   let found: Found | undefined;
   // Between two programmes none is under way for as long as a flight lasts.
   await expect.poll(async () => (found = await underWayNow(page)), { timeout: 45_000 }).toBeDefined();
-  return found!;
+  return found as unknown as Found;
 }
 
 async function underWayNow(page: Page): Promise<Found | undefined> {
