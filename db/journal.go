@@ -31,6 +31,9 @@ const (
 	actRecords  = "records"  // records of the line were stored
 	actSetup    = "set-up"   // rows of the set-up were changed
 
+	actKeyed     = "paper-keyed"     // a paper sheet was read once, or not as before
+	actForgotten = "paper-forgotten" // what was keyed of one was thrown away
+
 	actPaired          = "paired"           // a device took an offer
 	actDeviceWithdrawn = "device-withdrawn" // what it delivers from now on is held
 

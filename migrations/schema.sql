@@ -336,6 +336,53 @@ COMMENT ON COLUMN public.journal.body IS 'What was done, when and by whom, as JS
 
 COMMENT ON COLUMN public.journal.hash IS 'SHA-256 of the previous hash (32 zero bytes before the first), the number as 8 bytes big-endian, and body.';
 
+CREATE TABLE public.keyed_reading (
+    contest_id uuid NOT NULL,
+    reading_id uuid NOT NULL,
+    flight_id uuid NOT NULL,
+    judge_id uuid NOT NULL,
+    attempt integer NOT NULL,
+    number integer NOT NULL,
+    sequence text NOT NULL,
+    grades text[] NOT NULL,
+    remarks text[] NOT NULL,
+    signed boolean NOT NULL,
+    keyed_by text NOT NULL,
+    keyed_at timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+    used boolean DEFAULT false NOT NULL,
+    CONSTRAINT keyed_reading_attempt_check CHECK ((attempt >= 1)),
+    CONSTRAINT keyed_reading_check CHECK ((array_length(grades, 1) = array_length(remarks, 1))),
+    CONSTRAINT keyed_reading_number_check CHECK ((number >= 1))
+);
+
+COMMENT ON TABLE public.keyed_reading IS 'What was keyed of paper sheets: two readings that agree become records of the line.';
+
+COMMENT ON COLUMN public.keyed_reading.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.keyed_reading.reading_id IS 'Of the one who keyed: what is sent twice is one reading.';
+
+COMMENT ON COLUMN public.keyed_reading.flight_id IS 'The flight.';
+
+COMMENT ON COLUMN public.keyed_reading.judge_id IS 'The seat, as the judge whose it is.';
+
+COMMENT ON COLUMN public.keyed_reading.attempt IS 'Of the flight.';
+
+COMMENT ON COLUMN public.keyed_reading.number IS 'Which reading of the sheet it is, from 1.';
+
+COMMENT ON COLUMN public.keyed_reading.sequence IS 'Digest of the sequence that was keyed against.';
+
+COMMENT ON COLUMN public.keyed_reading.grades IS 'One for each item, as in a record; empty where the paper says nothing.';
+
+COMMENT ON COLUMN public.keyed_reading.remarks IS 'One for each item, mostly empty.';
+
+COMMENT ON COLUMN public.keyed_reading.signed IS 'Whether the judge''s signature stands on the paper.';
+
+COMMENT ON COLUMN public.keyed_reading.keyed_by IS 'The account.';
+
+COMMENT ON COLUMN public.keyed_reading.keyed_at IS 'By the database''s clock.';
+
+COMMENT ON COLUMN public.keyed_reading.used IS 'It became records, or was thrown away: it is held against no other one.';
+
 CREATE TABLE public.line_record (
     contest_id uuid NOT NULL,
     record_id uuid NOT NULL,
@@ -1063,6 +1110,12 @@ ALTER TABLE ONLY public.invitation
 ALTER TABLE ONLY public.journal
     ADD CONSTRAINT journal_pkey PRIMARY KEY (contest_id, number);
 
+ALTER TABLE ONLY public.keyed_reading
+    ADD CONSTRAINT keyed_reading_contest_id_flight_id_judge_id_number_key UNIQUE (contest_id, flight_id, judge_id, number);
+
+ALTER TABLE ONLY public.keyed_reading
+    ADD CONSTRAINT keyed_reading_pkey PRIMARY KEY (contest_id, reading_id);
+
 ALTER TABLE ONLY public.line_record
     ADD CONSTRAINT line_record_pkey PRIMARY KEY (contest_id, record_id);
 
@@ -1243,6 +1296,9 @@ ALTER TABLE ONLY public.invitation
 
 ALTER TABLE ONLY public.journal
     ADD CONSTRAINT journal_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.keyed_reading
+    ADD CONSTRAINT keyed_reading_contest_id_flight_id_fkey FOREIGN KEY (contest_id, flight_id) REFERENCES public.flight(contest_id, flight_id);
 
 ALTER TABLE ONLY public.line_record
     ADD CONSTRAINT line_record_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);

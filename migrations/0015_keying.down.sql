@@ -1,0 +1,1 @@
+DROP TABLE keyed_reading;
