@@ -40,6 +40,10 @@ var whoMay = map[string]answers{
 	"getCategoryResults":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
 	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant"},
+	"listPaper":           {401, 401, 401, offices, 200, ""},
+	"getPaper":            {401, 401, 401, offices, 200, ""},
+	"keyPaper":            {401, 401, 401, offices, 409, ""}, // the flight is closed
+	"forgetPaper":         {401, 401, 401, offices, 204, ""},
 	"streamEvents":        {404, 403, 200, everybody, 200, ""},
 	"exportBundle":        {401, 401, 401, offices, 200, ""},
 	"getSetup":            {401, 401, 401, offices, 200, ""},
@@ -122,6 +126,7 @@ var whoMay = map[string]answers{
 var bodies = map[string]string{
 	"putNumbers": "number,k\n", "readPilotTable": "name\n", "readOfficialTable": "name\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
 	"releaseProgrammeSequence": `{"digest": ""}`,
+	"keyPaper":                 `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
 	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
 	"fileProtest": `{"pilot": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "text": "Mine."}`,

@@ -1183,6 +1183,87 @@ type PairingSecret struct {
 	Link *string `json:"link,omitempty"`
 }
 
+// PaperDifference defines model for PaperDifference.
+type PaperDifference struct {
+	First string `json:"first"`
+
+	// Item Counted from 1; 0 for the signature
+	Item int    `json:"item"`
+	Last string `json:"last"`
+}
+
+// PaperEntry defines model for PaperEntry.
+type PaperEntry struct {
+	// Grade As in a record: 7.5, HZ, PZ or A; empty where the paper says nothing
+	Grade  string  `json:"grade"`
+	Remark *string `json:"remark,omitempty"`
+}
+
+// PaperList defines model for PaperList.
+type PaperList struct {
+	Contest Named              `json:"contest"`
+	Flight  openapi_types.UUID `json:"flight"`
+
+	// Number The flight's
+	Number    int         `json:"number"`
+	Programme Named       `json:"programme"`
+	Seats     []PaperSeat `json:"seats"`
+}
+
+// PaperReading defines model for PaperReading.
+type PaperReading struct {
+	Entries []PaperEntry `json:"entries"`
+
+	// ID Chosen by who keys
+	ID openapi_types.UUID `json:"id"`
+
+	// Signed The judge's signature stands on the paper
+	Signed bool `json:"signed"`
+}
+
+// PaperSeat defines model for PaperSeat.
+type PaperSeat struct {
+	// Graded How many items have a grade
+	Graded int `json:"graded"`
+
+	// Items How many there are
+	Items int `json:"items"`
+
+	// Readings How many readings of its paper wait to agree
+	Readings int  `json:"readings"`
+	Seat     Seat `json:"seat"`
+	Signed   bool `json:"signed"`
+
+	// State The signature's state in words
+	State string `json:"state"`
+}
+
+// PaperSheet defines model for PaperSheet.
+type PaperSheet struct {
+	Differences []PaperDifference `json:"differences"`
+
+	// Entered Two readings agreed just now and became records
+	Entered bool               `json:"entered"`
+	Flight  openapi_types.UUID `json:"flight"`
+
+	// Grades What the sheet shows, an item each; empty where there is nothing
+	Grades []string `json:"grades"`
+	Items  []Item   `json:"items"`
+
+	// Own The last of them was keyed by whoever asks
+	Own bool `json:"own"`
+
+	// Readings How many readings wait to agree
+	Readings int  `json:"readings"`
+	Seat     Seat `json:"seat"`
+
+	// Shut Why nothing can be keyed; left out where something can
+	Shut *string `json:"shut,omitempty"`
+
+	// State The signature's state in words
+	State string `json:"state"`
+}
+
 // Password A new one has at least 12 characters and is none that everybody tries first
 type Password = string
 
@@ -2075,6 +2156,9 @@ type ChangeSetupJSONRequestBody = SetupChange
 // MakeFirstAccountJSONRequestBody defines body for MakeFirstAccount for application/json ContentType.
 type MakeFirstAccountJSONRequestBody = FirstAccount
 
+// KeyPaperJSONRequestBody defines body for KeyPaper for application/json ContentType.
+type KeyPaperJSONRequestBody = PaperReading
+
 // PutFlightSequenceJSONRequestBody defines body for PutFlightSequence for application/json ContentType.
 type PutFlightSequenceJSONRequestBody = SequenceChange
 
@@ -2233,6 +2317,18 @@ type ServerInterface interface {
 	// MakeFirstAccount Make the first account, which owns the server
 	// (POST /api/v1/first)
 	MakeFirstAccount(c *gin.Context)
+	// ListPaper What can be keyed of a flight's paper sheets, seat by seat
+	// (GET /api/v1/flights/{flight}/paper)
+	ListPaper(c *gin.Context, flightID FlightID)
+	// ForgetPaper Throw away what was keyed and did not become records
+	// (DELETE /api/v1/flights/{flight}/paper/{judge})
+	ForgetPaper(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
+	// GetPaper What is keyed of one seat's paper sheet
+	// (GET /api/v1/flights/{flight}/paper/{judge})
+	GetPaper(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
+	// KeyPaper Key one seat's paper sheet, twice
+	// (PUT /api/v1/flights/{flight}/paper/{judge})
+	KeyPaper(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(c *gin.Context, flightID FlightID)
@@ -3185,6 +3281,133 @@ func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
 	}
 
 	siw.Handler.MakeFirstAccount(c)
+}
+
+// ListPaper operation middleware
+func (siw *ServerInterfaceWrapper) ListPaper(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListPaper(c, flightID)
+}
+
+// ForgetPaper operation middleware
+func (siw *ServerInterfaceWrapper) ForgetPaper(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "judge" -------------
+	var judge openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "judge", c.Param("judge"), &judge, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter judge: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ForgetPaper(c, flightID, judge)
+}
+
+// GetPaper operation middleware
+func (siw *ServerInterfaceWrapper) GetPaper(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "judge" -------------
+	var judge openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "judge", c.Param("judge"), &judge, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter judge: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPaper(c, flightID, judge)
+}
+
+// KeyPaper operation middleware
+func (siw *ServerInterfaceWrapper) KeyPaper(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "judge" -------------
+	var judge openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "judge", c.Param("judge"), &judge, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter judge: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.KeyPaper(c, flightID, judge)
 }
 
 // GetFlightResult operation middleware
@@ -4222,6 +4445,10 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/results", wrapper.GetProgrammeResults)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/result", wrapper.GetFlightResult)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sheets/:judge", wrapper.GetJudgeSheet)
+	router.GET(options.BaseURL+"/api/v1/flights/:flight/paper", wrapper.ListPaper)
+	router.DELETE(options.BaseURL+"/api/v1/flights/:flight/paper/:judge", wrapper.ForgetPaper)
+	router.GET(options.BaseURL+"/api/v1/flights/:flight/paper/:judge", wrapper.GetPaper)
+	router.PUT(options.BaseURL+"/api/v1/flights/:flight/paper/:judge", wrapper.KeyPaper)
 	router.POST(options.BaseURL+"/api/v1/sequence-checks", wrapper.CheckSequence)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/limits", wrapper.GetLimits)
 	router.PUT(options.BaseURL+"/api/v1/categories/:category/limits", wrapper.PutLimits)
@@ -5580,6 +5807,160 @@ type MakeFirstAccountdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MakeFirstAccountdefaultApplicationProblemPlusJSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListPaperRequestObject struct {
+	FlightID FlightID `json:"flight"`
+}
+
+type ListPaperResponseObject interface {
+	VisitListPaperResponse(w http.ResponseWriter) error
+}
+
+type ListPaper200JSONResponse PaperList
+
+func (response ListPaper200JSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListPaperdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListPaperdefaultApplicationProblemPlusJSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ForgetPaperRequestObject struct {
+	FlightID FlightID           `json:"flight"`
+	Judge    openapi_types.UUID `json:"judge"`
+}
+
+type ForgetPaperResponseObject interface {
+	VisitForgetPaperResponse(w http.ResponseWriter) error
+}
+
+type ForgetPaper204Response struct {
+}
+
+func (response ForgetPaper204Response) VisitForgetPaperResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type ForgetPaperdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ForgetPaperdefaultApplicationProblemPlusJSONResponse) VisitForgetPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPaperRequestObject struct {
+	FlightID FlightID           `json:"flight"`
+	Judge    openapi_types.UUID `json:"judge"`
+}
+
+type GetPaperResponseObject interface {
+	VisitGetPaperResponse(w http.ResponseWriter) error
+}
+
+type GetPaper200JSONResponse PaperSheet
+
+func (response GetPaper200JSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPaperdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPaperdefaultApplicationProblemPlusJSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type KeyPaperRequestObject struct {
+	FlightID FlightID           `json:"flight"`
+	Judge    openapi_types.UUID `json:"judge"`
+	Body     *KeyPaperJSONRequestBody
+}
+
+type KeyPaperResponseObject interface {
+	VisitKeyPaperResponse(w http.ResponseWriter) error
+}
+
+type KeyPaper200JSONResponse PaperSheet
+
+func (response KeyPaper200JSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type KeyPaperdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response KeyPaperdefaultApplicationProblemPlusJSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -7501,6 +7882,18 @@ type StrictServerInterface interface {
 	// MakeFirstAccount Make the first account, which owns the server
 	// (POST /api/v1/first)
 	MakeFirstAccount(ctx context.Context, request MakeFirstAccountRequestObject) (MakeFirstAccountResponseObject, error)
+	// ListPaper What can be keyed of a flight's paper sheets, seat by seat
+	// (GET /api/v1/flights/{flight}/paper)
+	ListPaper(ctx context.Context, request ListPaperRequestObject) (ListPaperResponseObject, error)
+	// ForgetPaper Throw away what was keyed and did not become records
+	// (DELETE /api/v1/flights/{flight}/paper/{judge})
+	ForgetPaper(ctx context.Context, request ForgetPaperRequestObject) (ForgetPaperResponseObject, error)
+	// GetPaper What is keyed of one seat's paper sheet
+	// (GET /api/v1/flights/{flight}/paper/{judge})
+	GetPaper(ctx context.Context, request GetPaperRequestObject) (GetPaperResponseObject, error)
+	// KeyPaper Key one seat's paper sheet, twice
+	// (PUT /api/v1/flights/{flight}/paper/{judge})
+	KeyPaper(ctx context.Context, request KeyPaperRequestObject) (KeyPaperResponseObject, error)
 	// GetFlightResult A flight's sheet with every grade, its trust and the panel's value
 	// (GET /api/v1/flights/{flight}/result)
 	GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error)
@@ -8671,6 +9064,131 @@ func (sh *strictHandler) MakeFirstAccount(ctx *gin.Context) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(MakeFirstAccountResponseObject); ok {
 		if err := validResponse.VisitMakeFirstAccountResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListPaper operation middleware
+func (sh *strictHandler) ListPaper(ctx *gin.Context, flightID FlightID) {
+	var request ListPaperRequestObject
+
+	request.FlightID = flightID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListPaper(ctx, request.(ListPaperRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListPaper")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListPaperResponseObject); ok {
+		if err := validResponse.VisitListPaperResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ForgetPaper operation middleware
+func (sh *strictHandler) ForgetPaper(ctx *gin.Context, flightID FlightID, judge openapi_types.UUID) {
+	var request ForgetPaperRequestObject
+
+	request.FlightID = flightID
+	request.Judge = judge
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ForgetPaper(ctx, request.(ForgetPaperRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ForgetPaper")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ForgetPaperResponseObject); ok {
+		if err := validResponse.VisitForgetPaperResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPaper operation middleware
+func (sh *strictHandler) GetPaper(ctx *gin.Context, flightID FlightID, judge openapi_types.UUID) {
+	var request GetPaperRequestObject
+
+	request.FlightID = flightID
+	request.Judge = judge
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPaper(ctx, request.(GetPaperRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPaper")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPaperResponseObject); ok {
+		if err := validResponse.VisitGetPaperResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// KeyPaper operation middleware
+func (sh *strictHandler) KeyPaper(ctx *gin.Context, flightID FlightID, judge openapi_types.UUID) {
+	var request KeyPaperRequestObject
+
+	request.FlightID = flightID
+	request.Judge = judge
+
+	var body KeyPaperJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.KeyPaper(ctx, request.(KeyPaperRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "KeyPaper")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(KeyPaperResponseObject); ok {
+		if err := validResponse.VisitKeyPaperResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

@@ -72,10 +72,12 @@ func optionsOf(m scoring.Method) MethodOptions {
 func panelOf(seats []db.Seat) []Seat {
 	panel := make([]Seat, len(seats))
 	for i, s := range seats {
-		panel[i] = Seat{Number: s.Number, Judge: named(s.Judge, s.Name)}
+		panel[i] = panelSeat(s)
 	}
 	return panel
 }
+
+func panelSeat(s db.Seat) Seat { return Seat{Number: s.Number, Judge: named(s.Judge, s.Name)} }
 
 func itemsOf(s *scoring.Sequence) []Item {
 	list, said := make([]Item, len(s.Items)), describe(s)

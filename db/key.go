@@ -149,8 +149,6 @@ func (k *Keying) insert(ctx context.Context, tx pgx.Tx, r KeyedReading) error {
 	for i, e := range r.Entries {
 		grades[i], remarks[i] = e.Grade, e.Remark
 	}
-	args := k.place()
-	args["reading"], args["grades"], args["remarks"], args["signed"], args["by"] = r.ID, grades, remarks, r.Signed, r.By
 	_, err := tx.Exec(ctx, `
 		INSERT INTO keyed_reading (
 			contest_id,
@@ -180,7 +178,12 @@ func (k *Keying) insert(ctx context.Context, tx pgx.Tx, r KeyedReading) error {
 		FROM keyed_reading
 		WHERE contest_id = @contest
 			AND flight_id = @flight
-			AND judge_id = @judge`, args)
+			AND judge_id = @judge`,
+		pgx.StrictNamedArgs{
+			"contest": k.Sheets.Contest.ID, "reading": r.ID, "flight": k.Sheets.Flight.ID, "judge": k.Seat.Judge,
+			"attempt": k.Sheets.State.Counting, "sequence": k.Sheets.Sequence.Digest,
+			"grades": grades, "remarks": remarks, "signed": r.Signed, "by": r.By,
+		})
 	return err
 }
 

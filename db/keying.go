@@ -78,6 +78,24 @@ func (k *Keying) compared() (before, last line.Reading) {
 	return line.Compared(readings)
 }
 
+// Keyings is what is keyed of a flight, seat by seat.
+type Keyings struct {
+	Sheets *Sheets
+	Seats  []Keying // of the panel, in its order
+}
+
+// Keyings reads what is keyed of a flight's paper sheets.
+func (db *DB) Keyings(ctx context.Context, flight uuid.UUID) (all *Keyings, err error) {
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		all, err = readKeyings(ctx, tx, flight)
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("reading what is keyed of a flight: %w", err)
+	}
+	return all, nil
+}
+
 // Keying reads what is keyed of a seat's paper sheet.
 func (db *DB) Keying(ctx context.Context, flight, judge uuid.UUID) (k *Keying, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
@@ -91,28 +109,58 @@ func (db *DB) Keying(ctx context.Context, flight, judge uuid.UUID) (k *Keying, e
 }
 
 func readKeying(ctx context.Context, tx pgx.Tx, flight, judge uuid.UUID) (*Keying, error) {
+	all, err := readKeyings(ctx, tx, flight)
+	if err != nil {
+		return nil, err
+	}
+	at := slices.IndexFunc(all.Seats, func(k Keying) bool { return k.Seat.Judge == judge })
+	if at < 0 {
+		return nil, pgx.ErrNoRows
+	}
+	return &all.Seats[at], nil
+}
+
+func readKeyings(ctx context.Context, tx pgx.Tx, flight uuid.UUID) (*Keyings, error) {
 	sheets, err := readSheets(ctx, tx, flight)
 	if err != nil {
 		return nil, err
 	}
-	k := &Keying{Sheets: sheets}
-	at := slices.IndexFunc(sheets.Panel, func(s Seat) bool { return s.Judge == judge })
-	if at < 0 {
-		return nil, pgx.ErrNoRows
+	all := &Keyings{Sheets: sheets, Seats: make([]Keying, len(sheets.Panel))}
+	readings, err := readReadings(ctx, tx, sheets)
+	if err != nil {
+		return nil, err
 	}
-	k.Seat = sheets.Panel[at]
-	for _, attempt := range sheets.State.Attempts {
+	for i, seat := range sheets.Panel {
+		k := Keying{Sheets: sheets, Seat: seat}
+		k.findSheet()
+		if k.Shut = k.shut(); k.Shut == "" {
+			k.Readings = readings[seat.Judge]
+		}
+		all.Seats[i] = k
+	}
+	return all, nil
+}
+
+// findSheet finds the seat's sheet of the attempt that counts.
+func (k *Keying) findSheet() {
+	for _, attempt := range k.Sheets.State.Attempts {
 		for _, sheet := range attempt.Sheets {
-			if attempt.Attempt == sheets.State.Counting && sheet.Judge == judge.String() {
+			if attempt.Attempt == k.Sheets.State.Counting && sheet.Judge == k.Seat.Judge.String() {
 				k.Sheet = sheet
 			}
 		}
 	}
-	k.Shut = k.shut()
-	if k.Shut != "" {
-		return k, nil
+}
+
+// Graded is how many items of the sheet have a grade.
+func (k *Keying) Graded() int {
+	graded := 0
+	for _, c := range k.Sheet.Cells {
+		if c.Grade != "" {
+			graded++
+		}
 	}
-	return k, k.readReadings(ctx, tx)
+	return graded
 }
 
 // shut tells why nothing can be keyed. Whatever a person can do about it is
@@ -136,9 +184,15 @@ func (k *Keying) shut() string {
 	return ""
 }
 
-func (k *Keying) readReadings(ctx context.Context, tx pgx.Tx) error {
+// readReadings reads what is keyed of the attempt that counts, by seat, in the
+// order keyed. Readings against another sequence are none.
+func readReadings(ctx context.Context, tx pgx.Tx, sheets *Sheets) (map[uuid.UUID][]KeyedReading, error) {
+	if sheets.Sequence == nil {
+		return map[uuid.UUID][]KeyedReading{}, nil
+	}
 	read, err := rows[struct {
 		ID      uuid.UUID
+		Judge   uuid.UUID
 		Grades  []string
 		Remarks []string
 		Signed  bool
@@ -146,6 +200,7 @@ func (k *Keying) readReadings(ctx context.Context, tx pgx.Tx) error {
 	}](ctx, tx, `
 		SELECT
 			reading_id AS id,
+			judge_id AS judge,
 			grades,
 			remarks,
 			signed,
@@ -153,28 +208,24 @@ func (k *Keying) readReadings(ctx context.Context, tx pgx.Tx) error {
 		FROM keyed_reading
 		WHERE contest_id = @contest
 			AND flight_id = @flight
-			AND judge_id = @judge
 			AND attempt = @attempt
 			AND sequence = @sequence
 			AND NOT used
-		ORDER BY number`, k.place())
+		ORDER BY judge_id, number`,
+		pgx.StrictNamedArgs{
+			"contest": sheets.Contest.ID, "flight": sheets.Flight.ID,
+			"attempt": sheets.State.Counting, "sequence": sheets.Sequence.Digest,
+		})
 	if err != nil {
-		return fmt.Errorf("reading what was keyed: %w", err)
+		return nil, fmt.Errorf("reading what was keyed: %w", err)
 	}
+	readings := map[uuid.UUID][]KeyedReading{}
 	for _, r := range read {
 		entries := make([]line.Entry, len(r.Grades))
 		for i := range entries {
 			entries[i] = line.Entry{Grade: r.Grades[i], Remark: r.Remarks[i]}
 		}
-		k.Readings = append(k.Readings, KeyedReading{r.ID, line.Reading{Entries: entries, Signed: r.Signed}, r.By})
+		readings[r.Judge] = append(readings[r.Judge], KeyedReading{r.ID, line.Reading{Entries: entries, Signed: r.Signed}, r.By})
 	}
-	return nil
-}
-
-// place says which readings belong together: those of one sequence as it is now.
-func (k *Keying) place() pgx.StrictNamedArgs {
-	return pgx.StrictNamedArgs{
-		"contest": k.Sheets.Contest.ID, "flight": k.Sheets.Flight.ID, "judge": k.Seat.Judge,
-		"attempt": k.Sheets.State.Counting, "sequence": k.Sheets.Sequence.Digest,
-	}
+	return readings, nil
 }

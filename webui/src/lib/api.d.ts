@@ -303,6 +303,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/flights/{flight}/paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        /** What can be keyed of a flight's paper sheets, seat by seat */
+        get: operations["listPaper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/flights/{flight}/paper/{judge}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        /**
+         * What is keyed of one seat's paper sheet
+         * @description What the first reading says is not told before there is a second one.
+         */
+        get: operations["getPaper"];
+        /**
+         * Key one seat's paper sheet, twice
+         * @description The first reading waits for another one, best by somebody else. Where two
+         *     agree they become records of the line; where they differ, a third settles
+         *     whatever it shares with one of them. The same reading sent again does
+         *     nothing.
+         */
+        put: operations["keyPaper"];
+        post?: never;
+        /** Throw away what was keyed and did not become records */
+        delete: operations["forgetPaper"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sequence-checks": {
         parameters: {
             query?: never;
@@ -1845,6 +1896,67 @@ export interface components {
             remark: string;
             history: components["schemas"]["CellRecord"][];
         };
+        PaperList: {
+            contest: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            /** Format: uuid */
+            flight: string;
+            /** @description The flight's */
+            number: number;
+            seats: components["schemas"]["PaperSeat"][];
+        };
+        PaperSeat: {
+            seat: components["schemas"]["Seat"];
+            /** @description The signature's state in words */
+            state: string;
+            signed: boolean;
+            /** @description How many items have a grade */
+            graded: number;
+            /** @description How many there are */
+            items: number;
+            /** @description How many readings of its paper wait to agree */
+            readings: number;
+        };
+        PaperSheet: {
+            /** Format: uuid */
+            flight: string;
+            seat: components["schemas"]["Seat"];
+            /** @description The signature's state in words */
+            state: string;
+            /** @description Why nothing can be keyed; left out where something can */
+            shut?: string;
+            /** @description Two readings agreed just now and became records */
+            entered: boolean;
+            /** @description How many readings wait to agree */
+            readings: number;
+            /** @description The last of them was keyed by whoever asks */
+            own: boolean;
+            items: components["schemas"]["Item"][];
+            /** @description What the sheet shows, an item each; empty where there is nothing */
+            grades: string[];
+            differences: components["schemas"]["PaperDifference"][];
+        };
+        PaperDifference: {
+            /** @description Counted from 1; 0 for the signature */
+            item: number;
+            first: string;
+            last: string;
+        };
+        PaperReading: {
+            /**
+             * Format: uuid
+             * @description Chosen by who keys
+             */
+            id: string;
+            entries: components["schemas"]["PaperEntry"][];
+            /** @description The judge's signature stands on the paper */
+            signed: boolean;
+        };
+        PaperEntry: {
+            /** @description As in a record: 7.5, HZ, PZ or A; empty where the paper says nothing */
+            grade: string;
+            remark?: string;
+        };
         CellRecord: {
             /** Format: uuid */
             id: string;
@@ -3293,6 +3405,106 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["JudgeSheet"];
                 };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The seats */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaperList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The seat's paper sheet */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaperSheet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    keyPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PaperReading"];
+            };
+        };
+        responses: {
+            /** @description The seat's paper sheet after it */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaperSheet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    forgetPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It is forgotten */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };
