@@ -1253,12 +1253,18 @@ type PaperSheet struct {
 	// Own The last of them was keyed by whoever asks
 	Own bool `json:"own"`
 
+	// Read What two readings agree on, an item each, empty where they differ; nothing before there are two
+	Read []string `json:"read"`
+
 	// Readings How many readings wait to agree
 	Readings int  `json:"readings"`
 	Seat     Seat `json:"seat"`
 
 	// Shut Why nothing can be keyed; left out where something can
 	Shut *string `json:"shut,omitempty"`
+
+	// Signed The last of two or more readings says that the paper is signed
+	Signed bool `json:"signed"`
 
 	// State The signature's state in words
 	State string `json:"state"`

@@ -73,13 +73,16 @@ func (s *server) paperSheet(ctx context.Context, flight, judge uuid.UUID, entere
 	sheet := PaperSheet{
 		Flight: flight, Seat: panelSeat(k.Seat), State: signatureWords(&k.Sheet), Entered: entered,
 		Readings: len(k.Readings), Items: itemsOf(released(k.Sheets.Sequence, reachOf(ctx))),
-		Grades: []string{}, Differences: []PaperDifference{},
+		Grades: []string{}, Read: []string{}, Differences: []PaperDifference{},
 	}
 	if k.Shut != "" {
 		sheet.Shut = &k.Shut
 	}
 	if n := len(k.Readings); n > 0 {
 		sheet.Own = k.Readings[n-1].By == whoOf(ctx).name()
+	}
+	if grades, signed := k.Agreed(); grades != nil {
+		sheet.Read, sheet.Signed = grades, signed
 	}
 	for _, c := range k.Sheet.Cells {
 		sheet.Grades = append(sheet.Grades, c.Grade)

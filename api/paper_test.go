@@ -49,7 +49,7 @@ func TestPaperIsKeyedTwice(t *testing.T) {
 	}
 	second := s.keyed(path, director, "7.0", "HZ")
 	want := []api.PaperDifference{{Item: 1, First: "7.5", Last: "7.0"}}
-	if second.Readings != 2 || !slices.Equal(second.Differences, want) {
+	if second.Readings != 2 || !slices.Equal(second.Differences, want) || !slices.Equal(second.Read, []string{"", "HZ"}) {
 		t.Errorf("after the second one: %+v", second)
 	}
 	if seats := get[api.PaperList](s, at.flight+"/paper").Seats; seats[0].Readings != 2 || seats[1].Readings != 0 {

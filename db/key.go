@@ -36,7 +36,7 @@ func (db *DB) Key(ctx context.Context, flight, judge uuid.UUID, r KeyedReading) 
 			return contest, nil, err
 		}
 		act, err := k.take(ctx, tx, r)
-		entered = err == nil && k.agreed()
+		entered = err == nil && k.settled()
 		return contest, act, err
 	})
 	if err != nil {
@@ -105,7 +105,7 @@ func (k *Keying) take(ctx context.Context, tx pgx.Tx, r KeyedReading) (*act, err
 	}
 	k.Readings = append(k.Readings, r)
 	keyed := newAct(actKeyed, r.By, keyedAct{r.ID, k.Sheets.Flight.ID, k.Seat.Judge})
-	if !k.agreed() {
+	if !k.settled() {
 		return keyed, nil
 	}
 	if err := k.use(ctx, tx); err != nil {
@@ -118,7 +118,7 @@ func (k *Keying) take(ctx context.Context, tx pgx.Tx, r KeyedReading) (*act, err
 	return entered, err
 }
 
-func (k *Keying) agreed() bool { return len(k.Readings) > 1 && len(k.Differences()) == 0 }
+func (k *Keying) settled() bool { return len(k.Readings) > 1 && len(k.Differences()) == 0 }
 
 // check brings remarks into the form NFC and complains about what no paper can
 // say.
@@ -134,7 +134,7 @@ func (k *Keying) check(r *KeyedReading) error {
 		if e.Grade != "" && !line.IsGrade(e.Grade) {
 			report.Add(fmt.Sprintf("entries[%d].grade", i), `is 0.0 to 10.0 in halves, "HZ", "PZ" or "A"`)
 		}
-		checkWords(&report, fmt.Sprintf("entries[%d].remark", i), e.Remark)
+		NoteBound.Check(&report, fmt.Sprintf("entries[%d].remark", i), e.Remark)
 	}
 	if r.Signed {
 		for _, item := range k.paper(r.Reading).Empty() {

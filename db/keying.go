@@ -70,6 +70,23 @@ func signedWord(signed bool) string {
 	return "not signed"
 }
 
+// Agreed is what the readings agree on: a grade for each item, empty where they
+// differ, and whether the paper is signed as the last one says. There is nothing
+// of it before there are two.
+func (k *Keying) Agreed() (grades []string, signed bool) {
+	if len(k.Readings) < 2 {
+		return nil, false
+	}
+	before, last := k.compared()
+	grades = make([]string, len(last.Entries))
+	for i, e := range last.Entries {
+		if before.Entries[i].Grade == e.Grade {
+			grades[i] = e.Grade
+		}
+	}
+	return grades, last.Signed
+}
+
 func (k *Keying) compared() (before, last line.Reading) {
 	readings := make([]line.Reading, len(k.Readings))
 	for i := range k.Readings {

@@ -1934,6 +1934,10 @@ export interface components {
             items: components["schemas"]["Item"][];
             /** @description What the sheet shows, an item each; empty where there is nothing */
             grades: string[];
+            /** @description What two readings agree on, an item each, empty where they differ; nothing before there are two */
+            read: string[];
+            /** @description The last of two or more readings says that the paper is signed */
+            signed: boolean;
             differences: components["schemas"]["PaperDifference"][];
         };
         PaperDifference: {
