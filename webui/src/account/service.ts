@@ -1,9 +1,9 @@
-/** What the pages about accounts ask of the service, and what they make of its refusals. */
+/** What the pages about accounts ask of the service. */
 
 import type { components } from '../lib/api';
 import { client } from '../lib/client';
 import type { WhoIs } from '../lib/me.svelte';
-import { m } from '../lib/messages/account';
+import { sent } from '../lib/refusal';
 
 type Schemas = components['schemas'];
 export type AccountFields = Schemas['AccountFields'];
@@ -12,45 +12,6 @@ export type Offer = Schemas['Offer'];
 export type Member = Schemas['Member'];
 export type Invitation = Schemas['Invitation'];
 export type NewInvitation = Schemas['NewInvitation'];
-
-/** Why the service would not do it: in a sentence, and beside the fields that are wrong. */
-export class Refusal extends Error {
-  constructor(
-    /** The kind of problem, or `away`. */
-    readonly kind: string,
-    message: string,
-    /** By the field's place in what was sent: `/account/email`. */
-    readonly fields: Record<string, string> = {},
-  ) {
-    super(message);
-  }
-}
-
-type Answer<T> = { data?: T; error?: unknown; response: Response };
-
-/** What is answered; throws a `Refusal`. */
-async function sent<T>(asked: Promise<Answer<T>>): Promise<T> {
-  const { data, error, response } = await asked.catch((): never => {
-    throw new Refusal('away', m.failed.away);
-  });
-  if (response.ok) return data as T;
-  throw refusal((error ?? {}) as Partial<Schemas['Problem']>, response);
-}
-
-function refusal(problem: Partial<Schemas['Problem']>, response: Response): Refusal {
-  const kind = problem.type?.split('#')[1] ?? '';
-  const fields = Object.fromEntries((problem.errors ?? []).map(({ pointer, message }) => [pointer, message]));
-  if (Object.keys(fields).length > 0) return new Refusal(kind, '', fields);
-  return new Refusal(kind, sentence(kind, problem, response));
-}
-
-function sentence(kind: string, problem: Partial<Schemas['Problem']>, response: Response): string {
-  if (kind === 'too-many') return m.failed['too-many'](response.headers.get('Retry-After') ?? '');
-  if (kind === 'wrong-sign-in' || kind === 'wrong-code' || kind === 'insecure' || kind === 'link') {
-    return m.failed[kind];
-  }
-  return m.failed.other(response.status, problem.detail ?? problem.title ?? '');
-}
 
 export const makeFirst = (link: string, account: AccountFields): Promise<WhoIs> =>
   sent(client.POST('/api/v1/first', { body: { link, account } }));

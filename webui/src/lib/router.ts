@@ -8,6 +8,7 @@ export type Route =
   | { name: 'category'; id: string }
   | { name: 'flight'; id: string }
   | { name: 'flight-cards'; id: string }
+  | { name: 'flight-paper'; id: string }
   | { name: 'programme-cards'; id: string }
   | { name: 'flight-sequence'; id: string }
   | { name: 'programme-sequence'; id: string }
@@ -34,6 +35,7 @@ const collections = {
 /** What stands below one of a collection: `/flights/7/cards`. */
 const below = {
   'flights/cards': 'flight-cards',
+  'flights/paper': 'flight-paper',
   'programmes/cards': 'programme-cards',
   'flights/sequence': 'flight-sequence',
   'programmes/sequence': 'programme-sequence',
@@ -80,6 +82,7 @@ export const to = {
   category: (id: string) => `/categories/${encodeURIComponent(id)}`,
   flight: (id: string) => `/flights/${encodeURIComponent(id)}`,
   flightCards: (id: string) => `/flights/${encodeURIComponent(id)}/cards`,
+  flightPaper: (id: string) => `/flights/${encodeURIComponent(id)}/paper`,
   flightSequence: (id: string) => `/flights/${encodeURIComponent(id)}/sequence`,
   programmeSequence: (id: string) => `/programmes/${encodeURIComponent(id)}/sequence`,
   limits: (id: string) => `/categories/${encodeURIComponent(id)}/limits`,

@@ -1,6 +1,6 @@
 /** One thing that is done by the service when the reader says so: whether it is under way, and why it failed. */
 
-import { Refusal } from './service';
+import { Refusal } from './refusal';
 
 export class Deed {
   doing = $state(false);

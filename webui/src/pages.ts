@@ -1,0 +1,46 @@
+/** The pages that load when they are first shown. */
+
+import type { Component } from 'svelte';
+import type { Route } from './lib/router';
+
+/** A page to be loaded, and what it is given. */
+export interface LaterPage {
+  load: () => Promise<{ default: Component<Record<string, unknown>> }>;
+  props: Record<string, unknown>;
+}
+
+/** Holds what a page is given to what it takes. */
+function page<P extends Record<string, unknown>>(load: () => Promise<{ default: Component<P> }>, props: P) {
+  return { load, props } as unknown as LaterPage;
+}
+
+const alone = (load: () => Promise<{ default: Component<Record<string, never>> }>) => () => page(load, {});
+const ofOne = (load: () => Promise<{ default: Component<{ id: string }> }>) => (id: string) =>
+  page(load, { id });
+const sequence = (kind: 'programme' | 'flight') => (id: string) =>
+  page(() => import('./figure/Sequence.svelte'), { target: { kind, id } });
+
+type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
+
+const pages: Pages = {
+  'flight-cards': ofOne(() => import('./cards/FlightCards.svelte')),
+  'programme-cards': ofOne(() => import('./cards/ProgrammeCards.svelte')),
+  sequence: () => page(() => import('./figure/Sequence.svelte'), { target: { kind: 'scratch' } }),
+  'programme-sequence': sequence('programme'),
+  'flight-sequence': sequence('flight'),
+  'category-limits': ofOne(() => import('./figure/Limits.svelte')),
+  'contest-numbers': ofOne(() => import('./figure/Numbers.svelte')),
+  'flight-paper': ofOne(() => import('./keying/Keying.svelte')),
+  pair: alone(() => import('./line/pair/Pair.svelte')),
+  office: alone(() => import('./figure/Office.svelte')),
+  first: alone(() => import('./account/First.svelte')),
+  'sign-in': alone(() => import('./account/SignIn.svelte')),
+  invitation: alone(() => import('./account/Invitation.svelte')),
+  password: alone(() => import('./account/NewPassword.svelte')),
+  account: alone(() => import('./account/Account.svelte')),
+  'contest-people': ofOne(() => import('./account/People.svelte')),
+};
+
+/** The page that a route shows later; nothing where it is there from the start, or where there is none. */
+export const laterPage = (route: Route): LaterPage | undefined =>
+  pages[route.name]?.('id' in route ? route.id : '');
