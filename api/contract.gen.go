@@ -948,6 +948,7 @@ type LineProgramme struct {
 	// Flights In running order
 	Flights []LineFlight       `json:"flights"`
 	ID      openapi_types.UUID `json:"id"`
+	Kind    ProgrammeKind      `json:"kind"`
 	Name    string             `json:"name"`
 	Panel   []Seat             `json:"panel"`
 }

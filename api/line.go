@@ -54,7 +54,7 @@ func linePlanOf(p *db.Plan) LinePlan {
 
 func lineProgrammeOf(p *db.PlannedProgramme) LineProgramme {
 	programme := LineProgramme{
-		ID: p.ID, Name: p.Name, Category: named(p.Category.ID, p.Category.Name),
+		ID: p.ID, Name: p.Name, Kind: ProgrammeKind(p.Kind), Category: named(p.Category.ID, p.Category.Name),
 		Panel: panelOf(p.Panel), Flights: make([]LineFlight, len(p.Flights)),
 	}
 	for i, f := range p.Flights {

@@ -2795,6 +2795,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             name: string;
+            kind: components["schemas"]["ProgrammeKind"];
             category: components["schemas"]["Named"];
             panel: components["schemas"]["Seat"][];
             /** @description In running order */

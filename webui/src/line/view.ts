@@ -33,6 +33,13 @@ export function liveFlights(plan: Plan, made: readonly Kept[], records: readonly
   return live.map((flight, i) => ({ flight, state: flights[i] }));
 }
 
+/** One flight with what the records say of it, whether it is over or not. */
+export function liveFlight(plan: Plan, flight: LineFlight, records: readonly Stored[]): LiveFlight {
+  const about = records.filter((one) => one.flight === flight.id || one.kind === 'aside');
+  const { flights } = resolve(setupOf(plan.contest.id, [flight]), about);
+  return { flight, state: flights[0] };
+}
+
 /** What every sequence that is flown is kept under, each once. */
 export const sequencesOf = (plan: Plan): string[] => [
   ...new Set(flightsOf(plan).flatMap(({ sequence }) => (sequence ? sequenceKey(sequence) : []))),
