@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
+import { hindrances } from './hindrances';
 import { officeToken, signIn } from './office';
 
 // A tablet, as a pilot or the office holds it.
@@ -196,14 +196,6 @@ test('on paper stands the sequence and nothing to tap', async ({ page }, info) =
   await expect(page.locator('ol li svg').first()).toBeVisible();
   await page.screenshot({ path: info.outputPath('paper.png'), fullPage: true });
 });
-
-/** What axe finds on a page as it stands. */
-async function hindrances(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-}
 
 test('nothing hinders a reader of the editor, in any theme', async ({ page }) => {
   const { flights } = await free(page);

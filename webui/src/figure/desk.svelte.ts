@@ -1,6 +1,7 @@
 /** One sequence on the table: what is written, what is registered, and the draft between them. */
 
 import { Failure } from '../lib/client';
+import { me } from '../lib/me.svelte';
 import { Refused } from './checking.svelte';
 import { forget, keep, kept } from './drafts';
 import { Editor } from './editor.svelte';
@@ -40,6 +41,10 @@ export class Desk {
   complaints = $state.raw<Complaint[]>([]);
   /** What somebody else registered meanwhile. */
   conflict = $state.raw<Registered>();
+
+  /** The office registers every sequence, signs off and releases; a pilot registers the own. */
+  mayDecide = $derived(me.isOffice(this.registered?.contest.id));
+  mayRegister = $derived(this.mayDecide || me.isPilot(this.registered?.flight?.pilot?.id));
 
   /** The registered sequence as a sheet, empty where there is none. */
   base = $state.raw<Sheet>(emptySheet());

@@ -176,7 +176,24 @@ describe('a sequence at the office', () => {
   it('says to others who does this', async () => {
     me.isNobody();
     open();
-    expect(await screen.findByText(/are the office’s/)).toBeTruthy();
+    expect(await screen.findByText(/signing off and releasing the office’s/)).toBeTruthy();
+    expect(screen.queryByRole('button', { name: 'Sign off' })).toBeNull();
+  });
+
+  it.each([
+    ['the pilot', 'i1', 2],
+    ['another pilot', 'i2', 0],
+  ])('lets %s register it %j', async (_, pilot, buttons) => {
+    const contest = { id: 'c1', name: 'Tarn Valley Cup' };
+    me.is({
+      account: { ...account, owner: false },
+      roles: [{ contest, role: 'pilot', pilot }],
+      expires: '',
+      confirmed: true,
+    });
+    open();
+    await fireEvent.input(await screen.findByLabelText('K of the figure'), { target: { value: '12' } });
+    expect(screen.queryAllByRole('button', { name: 'Register' })).toHaveLength(buttons);
     expect(screen.queryByRole('button', { name: 'Sign off' })).toBeNull();
   });
 });

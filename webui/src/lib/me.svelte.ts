@@ -60,6 +60,11 @@ class Me {
     return this.has(['office', 'director'], contest);
   }
 
+  /** Whether this pilot of a contest is theirs to be. */
+  isPilot(pilot: string | undefined): boolean {
+    return pilot !== undefined && (this.known?.roles ?? []).some((held) => held.pilot === pilot);
+  }
+
   #keep(name: string): void {
     this.#kept = name;
     try {

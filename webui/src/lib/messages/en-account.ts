@@ -79,6 +79,7 @@ export const accountWords = {
 
   account: {
     heading: 'Your account',
+    reading: 'your account',
     signOut: 'Sign out',
     owner: 'Owner of this server',
     none: 'No role in a contest yet. A contest director sends you a link.',

@@ -266,7 +266,8 @@ export const figureWords = {
 
     desk: {
       heading: 'At the office',
-      notIn: 'Registering, signing off and releasing are the office’s.',
+      notIn: 'Registering is the office’s and the pilot’s own, signing off and releasing the office’s.',
+      ownIn: 'It is yours: you register it until the flight is called. Signing off is the office’s.',
       none: 'Not registered',
       registered: 'Registered',
       changed: 'What you see differs from it.',
