@@ -261,6 +261,27 @@ func (e ProgrammeResultsState) Valid() bool {
 	}
 }
 
+// Defines values for PublicationCombine.
+const (
+	PublicationCombineSum             PublicationCombine = "sum"
+	PublicationCombineSumPercent      PublicationCombine = "sum-percent"
+	PublicationCombineWeightedPercent PublicationCombine = "weighted-percent"
+)
+
+// Valid indicates whether the value is a known member of the PublicationCombine enum.
+func (e PublicationCombine) Valid() bool {
+	switch e {
+	case PublicationCombineSum:
+		return true
+	case PublicationCombineSumPercent:
+		return true
+	case PublicationCombineWeightedPercent:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for PublicationState.
 const (
 	Official    PublicationState = "official"
@@ -1437,9 +1458,12 @@ type Publication struct {
 
 	// Changes Of the one that it supersedes
 	Changes []PublishedChange `json:"changes"`
-	Contest Named             `json:"contest"`
-	Key     SigningKey        `json:"key"`
-	Method  *MethodUsed       `json:"method,omitempty"`
+
+	// Combine How the programmes of a category add up
+	Combine *PublicationCombine `json:"combine,omitempty"`
+	Contest Named               `json:"contest"`
+	Key     SigningKey          `json:"key"`
+	Method  *MethodUsed         `json:"method,omitempty"`
 
 	// Programmes Of a category's standing: what it is made of
 	Programmes []PublishedProgramme `json:"programmes"`
@@ -1454,6 +1478,9 @@ type Publication struct {
 	Statement string          `json:"statement"`
 	Teams     []PublishedTeam `json:"teams"`
 }
+
+// PublicationCombine How the programmes of a category add up
+type PublicationCombine string
 
 // PublicationList defines model for PublicationList.
 type PublicationList struct {

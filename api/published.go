@@ -28,7 +28,9 @@ func (s *server) publicationOf(ctx context.Context, stored *db.StoredPublication
 		Programmes: []PublishedProgramme{}, Teams: []PublishedTeam{},
 	}
 	if stored.Info.Programme == nil {
-		p.Programmes, p.Teams = programmesOf(now), publishedTeams(now)
+		category, _ := now.Category()
+		combine := PublicationCombine(category.Combine.By)
+		p.Combine, p.Programmes, p.Teams = &combine, programmesOf(now), publishedTeams(now)
 	} else {
 		method := methodOf(now)
 		p.Method = &method

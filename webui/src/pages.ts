@@ -19,6 +19,13 @@ const ofOne = (load: () => Promise<{ default: Component<{ id: string }> }>) => (
   page(load, { id });
 const sequence = (kind: 'programme' | 'flight') => (id: string) =>
   page(() => import('./figure/Sequence.svelte'), { target: { kind, id } });
+const latest = (of: 'programme' | 'category') => (id: string) =>
+  page(() => import('./published/Latest.svelte'), { id, of });
+const sheets = (id: string) =>
+  page(() => import('./published/Sheets.svelte'), {
+    id,
+    pilot: new URLSearchParams(location.search).get('pilot') ?? '',
+  });
 
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
@@ -39,6 +46,11 @@ const pages: Pages = {
   password: alone(() => import('./account/NewPassword.svelte')),
   account: alone(() => import('./account/Account.svelte')),
   'contest-people': ofOne(() => import('./account/People.svelte')),
+  publication: ofOne(() => import('./published/Publication.svelte')),
+  'publication-sheets': sheets,
+  'contest-publications': ofOne(() => import('./published/Publications.svelte')),
+  'programme-published': latest('programme'),
+  'category-published': latest('category'),
 };
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */

@@ -2491,6 +2491,11 @@ export interface components {
             signature: string;
             key: components["schemas"]["SigningKey"];
             method?: components["schemas"]["MethodUsed"];
+            /**
+             * @description How the programmes of a category add up
+             * @enum {string}
+             */
+            combine?: "sum" | "sum-percent" | "weighted-percent";
             /** @description Of a category's standing: what it is made of */
             programmes: components["schemas"]["PublishedProgramme"][];
             /** @description In the order of the bundle */

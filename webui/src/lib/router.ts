@@ -23,6 +23,11 @@ export type Route =
   | { name: 'password' }
   | { name: 'account' }
   | { name: 'contest-people'; id: string }
+  | { name: 'publication'; id: string }
+  | { name: 'publication-sheets'; id: string }
+  | { name: 'contest-publications'; id: string }
+  | { name: 'programme-published'; id: string }
+  | { name: 'category-published'; id: string }
   | { name: 'nowhere' };
 
 const collections = {
@@ -30,6 +35,7 @@ const collections = {
   programmes: 'programme',
   categories: 'category',
   flights: 'flight',
+  publications: 'publication',
 } as const;
 
 /** What stands below one of a collection: `/flights/7/cards`. */
@@ -42,6 +48,10 @@ const below = {
   'categories/limits': 'category-limits',
   'contests/numbers': 'contest-numbers',
   'contests/people': 'contest-people',
+  'publications/sheets': 'publication-sheets',
+  'contests/publications': 'contest-publications',
+  'programmes/published': 'programme-published',
+  'categories/published': 'category-published',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -96,6 +106,14 @@ export const to = {
   signIn: (path = '') => '/sign-in' + (path === '' || path === '/' ? '' : `?to=${encodeURIComponent(path)}`),
   account: () => '/account',
   people: (id: string) => `/contests/${encodeURIComponent(id)}/people`,
+  publication: (id: string) => `/publications/${encodeURIComponent(id)}`,
+  /** Of all pilots, or of one, by the id in the publication. */
+  publishedSheets: (id: string, pilot = '') =>
+    `/publications/${encodeURIComponent(id)}/sheets${pilot && `?pilot=${encodeURIComponent(pilot)}`}`,
+  publications: (contest: string) => `/contests/${encodeURIComponent(contest)}/publications`,
+  /** What is published of it last. */
+  publishedProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/published`,
+  publishedCategory: (id: string) => `/categories/${encodeURIComponent(id)}/published`,
   programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
 };
 

@@ -65,6 +65,12 @@ function together(text: string): string {
   return text.replaceAll(' ', '\u00a0');
 }
 
+/** In the order of the standing: those with a score, then the others as they fly. */
+export function flightsByRank(flights: Flight[]): Flight[] {
+  const scored = flights.filter(({ score }) => score !== undefined).sort(byScore);
+  return [...scored, ...flights.filter(({ score }) => score === undefined).sort(byNumber)];
+}
+
 function row(flight: Flight): Row {
   const { id, pilot, score, percent, certainty } = flight;
   return {

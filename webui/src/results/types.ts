@@ -19,3 +19,8 @@ export type Cell = Schemas['SheetCell'];
 export type Item = Schemas['SheetItem'];
 export type SeatTotal = Schemas['SeatTotal'];
 export type Sheet = Schemas['FlightSheet'];
+
+/** What a sheet says of its score, live or published. */
+export type Scored = Pick<Sheet, 'ranks' | 'penalties' | 'panel_score' | 'standard_error'> & {
+  flight: Pick<Flight, 'score' | 'percent' | 'rank' | 'certainty'>;
+};

@@ -47,6 +47,22 @@ export const en = {
     'Nothing here says whether a sequence can be flown safely: the contest’s rules, its officials, the flight manual and the authorities decide.',
   toCards: 'Cards to print',
 
+  stands: {
+    all: 'Published results',
+    state: { provisional: 'Provisional', official: 'Official' },
+    line: (state: string, when: string, until: string) =>
+      `${state} results were published ${when}${until && `; protests until ${until}`}`,
+    toIt: (n: number) => `Publication ${n}`,
+    none: 'Nothing is published yet.',
+    paper: (when: string) => `As it stood on ${when}. These are not published results.`,
+  },
+  save: {
+    csv: 'Save as CSV',
+    teams: 'Save the teams as CSV',
+    json: 'Save as JSON',
+    print: 'Print',
+  },
+
   wait: {
     reading: (what: string) => `Reading ${what} …`,
     slow: 'Still reading. The network here is slow; nothing is lost.',
@@ -264,7 +280,6 @@ export const en = {
     usedTotal: 'Total as used',
     weight: 'Share of the panel',
     discarded: 'left out',
-    print: 'Print this sheet',
     emptyHeading: 'This flight has no score yet',
     emptyDo: (state: string) => `${upper(state)}. The sheet opens when the flight has its score.`,
     absent: (numbers: number[]) =>
