@@ -38,6 +38,7 @@ const pages: Pages = {
   'category-limits': ofOne(() => import('./figure/Limits.svelte')),
   'contest-numbers': ofOne(() => import('./figure/Numbers.svelte')),
   'flight-paper': ofOne(() => import('./keying/Keying.svelte')),
+  'programme-paper': ofOne(() => import('./keying/Flights.svelte')),
   pair: alone(() => import('./line/pair/Pair.svelte')),
   office: alone(() => import('./figure/Office.svelte')),
   first: alone(() => import('./account/First.svelte')),

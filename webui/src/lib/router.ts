@@ -10,6 +10,7 @@ export type Route =
   | { name: 'flight-cards'; id: string }
   | { name: 'flight-paper'; id: string }
   | { name: 'programme-cards'; id: string }
+  | { name: 'programme-paper'; id: string }
   | { name: 'flight-sequence'; id: string }
   | { name: 'programme-sequence'; id: string }
   | { name: 'category-limits'; id: string }
@@ -43,6 +44,7 @@ const below = {
   'flights/cards': 'flight-cards',
   'flights/paper': 'flight-paper',
   'programmes/cards': 'programme-cards',
+  'programmes/paper': 'programme-paper',
   'flights/sequence': 'flight-sequence',
   'programmes/sequence': 'programme-sequence',
   'categories/limits': 'category-limits',
@@ -92,6 +94,7 @@ export const to = {
   category: (id: string) => `/categories/${encodeURIComponent(id)}`,
   flight: (id: string) => `/flights/${encodeURIComponent(id)}`,
   flightCards: (id: string) => `/flights/${encodeURIComponent(id)}/cards`,
+  programmePaper: (id: string) => `/programmes/${encodeURIComponent(id)}/paper`,
   flightPaper: (id: string) => `/flights/${encodeURIComponent(id)}/paper`,
   flightSequence: (id: string) => `/flights/${encodeURIComponent(id)}/sequence`,
   programmeSequence: (id: string) => `/programmes/${encodeURIComponent(id)}/sequence`,

@@ -22,6 +22,9 @@ export const keyingWords = {
     what: 'the paper sheets',
     title: (flight: number) => `Paper sheets of flight ${flight}`,
     lead: 'Each sheet is typed twice, best by two people. Only what both read alike is entered.',
+    choose: 'Paper sheets: which flight?',
+    complete: 'all sheets are in',
+    toCome: 'not flown yet',
     seats: 'Seats of the panel',
     seat: (n: number, name: string) => `Seat ${n} · ${name}`,
     state: (s: { signed: boolean; readings: number; graded: number; items: number; state: string }) => {

@@ -45,6 +45,8 @@ export const en = {
 
   safety:
     'Nothing here says whether a sequence can be flown safely: the contest’s rules, its officials, the flight manual and the authorities decide.',
+  officeWays: 'For the office',
+  toPaper: 'Key paper sheets',
   toCards: 'Cards to print',
 
   stands: {
