@@ -83,7 +83,7 @@ func checkedOf(sequence figure.Sequence, table figure.Table) CheckedSequence {
 	for i, f := range checked.Findings {
 		c.Findings[i] = Finding{Item: f.Item, Rule: string(f.Rule), Level: FindingLevel(f.Level), Text: f.Text}
 	}
-	for _, f := range draw.CardOf(sequence, checked, "").Figures {
+	for _, f := range draw.Subjects(sequence, checked) {
 		c.Items[f.Item-1].Drawings = drawingsOf(f.Subject)
 	}
 	return c

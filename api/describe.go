@@ -38,7 +38,7 @@ func describe(s *scoring.Sequence) described {
 			}
 		}
 	}
-	for _, f := range draw.CardOf(figures, checked, "").Figures {
+	for _, f := range draw.Subjects(figures, checked) {
 		if len(f.Moves) > 0 && said[f.Item] != nil {
 			drawings := drawingsOf(f.Subject)
 			said[f.Item].drawings = &drawings

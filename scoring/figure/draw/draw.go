@@ -48,39 +48,32 @@ func AppendFigure(b []byte, s Subject, wind Wind) []byte {
 	return append(b, "</svg>\n"...)
 }
 
-// A drawing is what stands on the page for one figure.
+// A drawing is what stands on the page for one figure: words alone for one
+// without moves.
 type drawing struct {
 	plan
 	labels []label
-	lines  []label // words instead of a figure without moves, one below the other
 }
 
 func picture(s Subject, wind Wind) drawing {
 	if len(s.Moves) == 0 {
-		return drawing{lines: written(s)}
+		return drawing{labels: written(s)}
 	}
-	p := lay(s, wind)
-	return drawing{plan: p, labels: place(p)}
+	return lay(s, wind)
 }
 
-// frame is the part of the page the drawing takes up, with a margin. Small
-// figures get room around them, so that strokes and letters are as large on
-// every card.
+// frame is the page, larger where the drawing is.
 func (d *drawing) frame() box {
-	b := emptyBox
-	for _, p := range d.pieces {
-		b = b.around(p.a).around(p.b).around(p.c).around(p.d)
+	return d.box().grow(pageMargin).atLeast(pageWidth, pageHeight)
+}
+
+// box is the part of the page that the drawing takes up.
+func (d *drawing) box() box {
+	b := d.plan.box()
+	for i := range d.labels {
+		b = b.join(d.labels[i].box)
 	}
-	for _, m := range d.marks {
-		b = b.join(m.box())
-	}
-	for _, l := range d.labels {
-		b = b.join(l.box)
-	}
-	for _, l := range d.lines {
-		b = b.join(l.box)
-	}
-	return b.grow(6).atLeast(minWidth, minHeight)
+	return b
 }
 
 // written sets out the numbers, or the name, of a figure without moves.
@@ -92,12 +85,11 @@ func written(s Subject) []label {
 	if len(texts) == 0 {
 		texts = []string{"?"}
 	}
-	lines := make([]label, len(texts))
+	labels := make([]label, len(texts))
 	for i, text := range texts {
-		at := point{0, (float64(i) - float64(len(texts)-1)/2) * 16}
-		lines[i] = newLabel(text, at)
+		labels[i] = newLabel(text, point{0, (float64(i) - float64(len(texts)-1)/2) * 16})
 	}
-	return lines
+	return labels
 }
 
 // wrap breaks a text between words into lines of about so many letters.

@@ -5,13 +5,13 @@ import "math"
 // A point on the page, x to the right and y down, or a way from one to another.
 type point struct{ x, y float64 }
 
-func (p point) plus(q point) point        { return point{p.x + q.x, p.y + q.y} }
-func (p point) minus(q point) point       { return point{p.x - q.x, p.y - q.y} }
-func (p point) times(f float64) point     { return point{p.x * f, p.y * f} }
-func (p point) dot(q point) float64       { return p.x*q.x + p.y*q.y }
-func (p point) length() float64           { return math.Sqrt(p.x*p.x + p.y*p.y) }
-func (p point) across() point             { return point{-p.y, p.x} }
-func between(p, q point, f float64) point { return p.plus(q.minus(p).times(f)) }
+func (p point) plus(q point) point    { return point{p.x + q.x, p.y + q.y} }
+func (p point) minus(q point) point   { return point{p.x - q.x, p.y - q.y} }
+func (p point) times(f float64) point { return point{p.x * f, p.y * f} }
+func (p point) dot(q point) float64   { return p.x*q.x + p.y*q.y }
+func (p point) length() float64       { return math.Sqrt(p.x*p.x + p.y*p.y) }
+func (p point) across() point         { return point{-p.y, p.x} }
+func halfway(p, q point) point        { return p.plus(q).times(0.5) }
 
 // unit is the way of length 1 in the same direction, to the right for none.
 func (p point) unit() point {
@@ -67,13 +67,13 @@ type piece struct {
 	a, b, c, d point
 	curved     bool
 	dashed     bool
-	part       int // which leg it belongs to, -1 for the way in and -2 for the way out
+	part       int // the leg it belongs to, counted from 1; 0 for the way in, one more than the legs for the way out
 }
 
 // middle is the point half way along.
 func (p *piece) middle() point {
 	if !p.curved {
-		return between(p.a, p.d, 0.5)
+		return halfway(p.a, p.d)
 	}
 	return point{
 		(p.a.x + 3*p.b.x + 3*p.c.x + p.d.x) / 8,

@@ -1,79 +1,89 @@
 package draw
 
-import "halfpoint/scoring/figure"
+import (
+	"slices"
+
+	"halfpoint/scoring/figure"
+)
 
 // A leg is a move as it is drawn: lines in a row are one leg.
 type leg struct {
 	figure.Move
 	begin figure.State
-	level bool // a line flown level
-	first bool // a line that is the way in
-	last  bool // a line that is the way out
+	first bool // a level line that is the way in
+	last  bool // a level line that is the way out
 }
 
 // legs sets out the moves as far as they were followed, with the lines that
-// may be left out before and after a fall drawn nevertheless.
+// may be left out drawn where the figure could not be read without.
 func legs(moves []figure.Move, trace figure.Trace) []leg {
 	followed := min(len(moves), len(trace.States)-1)
-	list := make([]leg, 0, followed+4)
-	for i, m := range moves[:followed] {
-		begin := trace.States[i]
-		fall := m.Kind == figure.Pivot || m.Kind == figure.Slide
-		before := len(list) - 1
-		switch {
-		case m.Kind == figure.Line && before >= 0 && list[before].Kind == figure.Line:
-			list[before].Rotations = append(list[before].Rotations[:len(list[before].Rotations):len(list[before].Rotations)], m.Rotations...)
+	list := make([]leg, 0, 2*followed)
+	for i := range moves[:followed] {
+		m, last := &moves[i], len(list)-1
+		if m.Kind == figure.Line && last >= 0 && list[last].Kind == figure.Line {
+			list[last].Rotations = slices.Concat(list[last].Rotations, m.Rotations)
 			continue
-		case fall && (before < 0 || list[before].Kind != figure.Line),
-			m.Kind != figure.Line && before >= 0 && isFall(list[before].Kind):
-			list = append(list, leg{Move: figure.Move{Kind: figure.Line}, begin: begin})
 		}
-		list = append(list, leg{Move: m, begin: begin})
+		if last >= 0 && lineBetween(&list[last].Move, m) {
+			list = append(list, leg{Move: figure.Move{Kind: figure.Line}, begin: trace.States[i]})
+		}
+		list = append(list, leg{Move: *m, begin: trace.States[i]})
 	}
-	for i := range list {
-		l := &list[i]
-		l.level = l.Kind == figure.Line && l.begin.Level()
-		l.first = l.level && i == 0
-		l.last = l.level && i == len(list)-1
+	if last := len(list) - 1; last >= 0 {
+		list[0].first = list[0].levelLine()
+		list[last].last = list[last].levelLine()
 	}
 	return list
 }
 
+func (l *leg) levelLine() bool { return l.Kind == figure.Line && l.begin.Level() }
+
+// inside tells a line that is neither the way in nor the way out.
+func (l *leg) inside() bool { return l.Kind == figure.Line && !l.first && !l.last }
+
+// lineBetween tells whether a line is drawn between two moves that have none:
+// around falls, before a spin, and between two arcs that would look like one.
+func lineBetween(a, b *figure.Move) bool {
+	switch {
+	case a.Kind == figure.Line || b.Kind == figure.Line:
+		return false
+	case isFall(a.Kind) || isFall(b.Kind) || b.Kind == figure.Spin:
+		return true
+	}
+	return a.Kind == figure.Arc && b.Kind == figure.Arc && pushedAtEnd(a) == b.Push
+}
+
 func isFall(k figure.Kind) bool { return k == figure.Pivot || k == figure.Slide }
 
-// marked is how long a line with so many marks is at least.
-func marked(n int) float64 {
-	if n == 0 {
-		return shortLine
+// pushedAtEnd tells whether an arc is pushed where it ends: an odd number of
+// half turns at its apex makes a push of a pull.
+func pushedAtEnd(m *figure.Move) bool {
+	quarters := 0
+	for _, r := range m.Rotations {
+		quarters += r.Signed()
 	}
-	return shortLine + markPitch*float64(n)
+	return m.Push != (quarters%4 != 0)
 }
 
-// inner is how long the lines inside the figure are drawn: all as long as the
-// one with the most marks, and short only where many have to fit.
-func inner(legs []leg) float64 {
-	most, lines, falls := 0, 0, false
+// proportion is how long a line without marks is to a radius: long between
+// corners, less between parts of loops, and short where there are many. It also
+// tells a square, which comes back to where it began.
+func proportion(legs []leg) (long float64, square bool) {
+	lines, widest := 0, 0
 	for i := range legs {
-		l := &legs[i]
-		falls = falls || isFall(l.Kind)
-		if l.Kind == figure.Line && !l.first && !l.last {
+		switch l := &legs[i]; {
+		case l.inside():
 			lines++
-			most = max(most, len(l.Rotations))
+		case l.Kind == figure.Arc:
+			widest = max(widest, l.Degrees)
 		}
 	}
-	if most == 0 && (falls || lines <= 3) {
-		return plainLine
+	switch {
+	case lines > 4:
+		return 1.2, false
+	case widest <= 90:
+		return 2.6, lines == 3
 	}
-	return marked(most)
-}
-
-// lastSlope is the last line inside the figure that is not level, -1 for none:
-// its length decides how high the figure ends.
-func lastSlope(legs []leg) int {
-	for i := len(legs) - 1; i >= 0; i-- {
-		if legs[i].Kind == figure.Line && !legs[i].level {
-			return i
-		}
-	}
-	return -1
+	return 1.9, false
 }

@@ -1,13 +1,21 @@
 package draw
 
-import "halfpoint/scoring/figure"
+import (
+	"strconv"
 
-// Sizes of marks, in the units of the page; a figure is about a hundred wide.
+	"halfpoint/scoring/figure"
+)
+
+// Sizes of marks, in the units of the page.
 const (
-	markReach = 7.0 // from the line to the tip of a mark
-	markHalf  = 5.0 // half a mark's length along the line
+	markReach = 9.0 // from the line to the tip of a mark
+	markTail  = 6.0 // from the line to the end of a mark that crosses it
+	markHalf  = 5.5 // half a triangle's length along the line
 	markPitch = 15.0
-	dotRadius = 3.0
+	yawReach  = 9.0
+	headLong  = 5.5 // an arrow's head
+	headWide  = 2.8 // half its width
+	dotRadius = 3.2
 	barReach  = 6.0
 )
 
@@ -19,6 +27,8 @@ const (
 	filledTriangle
 	openSpin
 	filledSpin
+	flightHead // which way round a circle is flown
+	yawArrow   // to which side a stall turn is flown
 )
 
 // A mark stands on a line at a point.
@@ -30,6 +40,7 @@ type mark struct {
 	half  bool  // at most half a turn: only on the tip's side of the line
 	label string
 	part  int
+	room  box // what the mark takes up
 }
 
 // markOf is the mark of a rotation, not yet placed.
@@ -49,69 +60,97 @@ func markOf(r figure.Rotation) mark {
 // place stands the mark at a point of a line. A rotation to the right has its
 // tip on one side of the line, one to the left on the other.
 func (m mark) place(at, along point, left bool, flip float64) mark {
-	m.at, m.along = at, along.unit()
-	m.tip = m.along.across().times(flip)
+	along = along.unit()
+	tip := along.across().times(flip)
 	if left {
-		m.tip = m.tip.times(-1)
+		tip = tip.times(-1)
 	}
+	return m.stand(at, along, tip)
+}
+
+// stand places the mark with its tip on a given side.
+func (m mark) stand(at, along, tip point) mark {
+	m.at, m.along, m.tip = at, along, tip
+	if m.arrowed() {
+		m.room = m.arrow().box()
+		return m
+	}
+	base1, base2, top := m.triangle()
+	m.room = emptyBox.around(base1).around(base2).around(top).grow(0.7)
 	return m
 }
 
-// corners are the points that bound the mark: the base, or tail, and the tip.
-// A spin's is a right-angled triangle, square at the top of its line.
-func (m *mark) corners() (base1, base2, tip point) {
-	base := m.at
-	if m.shape == openSpin || m.shape == filledSpin {
-		first, last := base.minus(m.along.times(markHalf)), base.plus(m.along.times(markHalf))
-		return first, last, first.plus(m.tip.times(markReach + 2))
-	}
+func (m *mark) arrowed() bool { return m.shape == rollArrow || m.shape == yawArrow }
+
+// offset is the point so far along the line and across it.
+func (m *mark) offset(along, tip float64) point {
+	return m.at.plus(m.along.times(along)).plus(m.tip.times(tip))
+}
+
+// triangle are the corners of every other mark. A spin's is square at the top
+// of its line.
+func (m *mark) triangle() (base1, base2, top point) {
+	foot := 0.0
 	if !m.half {
-		base = m.at.minus(m.tip.times(markReach))
+		foot = -markTail
 	}
-	return base.minus(m.along.times(markHalf)), base.plus(m.along.times(markHalf)), m.at.plus(m.tip.times(markReach))
-}
-
-func (m *mark) box() box {
-	a, b, tip := m.corners()
-	if m.shape == rollArrow {
-		return emptyBox.around(between(a, b, 0.2)).around(between(a, b, 0.8)).
-			around(tip.plus(m.along.times(3))).around(tip.minus(m.along.times(3)))
+	switch m.shape {
+	case flightHead:
+		return m.offset(-3.5, -3.5), m.offset(-3.5, 3.5), m.offset(4, 0)
+	case openSpin, filledSpin:
+		return m.offset(-markHalf, 0), m.offset(markHalf, 0), m.offset(-markHalf, markReach+1)
 	}
-	return emptyBox.around(a).around(b).around(tip)
+	return m.offset(-markHalf, foot), m.offset(markHalf, foot), m.offset(0, markReach)
 }
 
-var turnLabels = [17]string{
-	"", "¼", "½", "¾", "1", "1¼", "1½", "1¾", "2", "2¼", "2½", "2¾", "3", "3¼", "3½", "3¾", "4",
+// An arrow is bowed, from its tail to the foot of its head.
+type arrow struct{ tail, bow, foot, tip, left, right point }
+
+// arrow is a roll's mark, from the line for at most half a roll, else across.
+func (m *mark) arrow() arrow {
+	var a arrow
+	if m.shape == yawArrow {
+		a.tail, a.bow, a.tip = m.at, m.offset(0, 3), m.offset(0, yawReach)
+		return a.headed()
+	}
+	tail := 0.0
+	if !m.half {
+		tail = -markTail
+	}
+	a.tail, a.tip = m.offset(-2, tail), m.offset(-2.5, markReach)
+	a.bow = m.offset(4, (tail+markReach)/2+0.5)
+	return a.headed()
 }
 
+// headed is the arrow with its head.
+func (a arrow) headed() arrow {
+	into := a.tip.minus(a.bow).unit()
+	a.foot = a.tip.minus(into.times(headLong))
+	side := into.across().times(headWide)
+	a.left, a.right = a.foot.plus(side), a.foot.minus(side)
+	return a
+}
+
+func (a arrow) box() box {
+	middle := halfway(halfway(a.tail, a.foot), a.bow)
+	return emptyBox.around(a.tail).around(middle).around(a.tip).around(a.left).around(a.right).grow(0.5)
+}
+
+var quartersLabels = [4]string{"", "1/4", "1/2", "3/4"}
+
+// turnsLabel writes turns as a whole number and a fraction.
 func turnsLabel(quarters int) string {
-	if quarters < 0 || quarters >= len(turnLabels) {
-		return ""
+	switch whole := quarters / 4; {
+	case whole == 0:
+		return quartersLabels[quarters]
+	case quarters%4 == 0:
+		return strconv.Itoa(whole)
+	default:
+		return strconv.Itoa(whole) + " " + quartersLabels[quarters%4]
 	}
-	return turnLabels[quarters]
-}
-
-var smallNumbers = [33]string{
-	"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13", "14", "15", "16", "17", "18", "19", "20",
-	"21", "22", "23", "24", "25", "26", "27", "28", "29", "30", "31", "32",
 }
 
 // pointsLabel writes how many points of how many to a full roll.
 func pointsLabel(count, points int) string {
-	if count >= len(smallNumbers) || points >= len(smallNumbers) {
-		return ""
-	}
-	return smallNumbers[count] + "×" + smallNumbers[points]
-}
-
-// rollsLabel writes the rolls of a turn.
-func rollsLabel(halves int) string {
-	label := smallNumbers[halves/2]
-	switch {
-	case halves == 1:
-		return "½"
-	case halves%2 == 1:
-		return label + "½"
-	}
-	return label
+	return strconv.Itoa(count) + "×" + strconv.Itoa(points)
 }

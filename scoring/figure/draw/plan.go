@@ -1,186 +1,220 @@
 package draw
 
 import (
-	"math"
 	"slices"
 
 	"halfpoint/scoring/figure"
 )
 
-// A plan is a figure's lines and marks on the page.
+// A plan is a figure's lines and marks on the page, from the dot at its origin.
 type plan struct {
 	pieces []piece
 	marks  []mark
-	start  point // the dot
 	end    point // the bar, or the cross of a figure that was not followed to its end
-	out    point // the way of flight there
 	whole  bool
 }
 
-// styling is what may be chosen so that nothing lies on top of anything else.
-type styling struct {
-	longer float64                      // how much longer than needed the lines inside the figure are, and the way in where there is no slope
-	slope  float64                      // how much longer yet the last slope is, or the way out where there is none
-	shifts [figure.MaxMoves + 2]float64 // of each leg's marks along their line
+// box is the part of the page that lines, marks, dot and bar take up.
+func (p *plan) box() box {
+	if len(p.pieces) == 0 {
+		return emptyBox
+	}
+	b := p.dotBox().join(p.barBox())
+	for i := range p.pieces {
+		b = b.around(p.pieces[i].b).around(p.pieces[i].c).around(p.pieces[i].d)
+	}
+	for i := range p.marks {
+		b = b.join(p.marks[i].room)
+	}
+	return b
 }
 
-// Tried in turn until nothing overlaps: other ends of the figure, then longer
-// lines.
-var (
-	slopes  = [...]float64{0, 9, -9, 18, 27}
-	lengths = [...]float64{0, 16, 32}
-)
-
-// lay sets a figure out on the page.
-func lay(s Subject, wind Wind) plan {
-	trace := figure.Follow(s.Moves, s.Entry, figure.MaxRotations*figure.MaxMoves)
-	legs := legs(s.Moves, trace)
-	flip := 1.0
-	if wind == FromLeft {
-		flip = -1
-	}
-	pivots := slices.ContainsFunc(legs, func(l leg) bool { return l.Kind == figure.Pivot })
-	d := drafter{pivots: pivots, legs: legs, trace: trace, flip: flip, slope: lastSlope(legs), inner: inner(legs)}
-	var best plan
-	bestCost := math.Inf(1)
-	for _, longer := range lengths {
-		for _, slope := range slopes {
-			if d.pivots { // the line down is on the side of the way out: better above the way in
-				slope = -slope
-			}
-			p, cost := d.try(styling{longer: longer, slope: max(slope, 4-d.inner)})
-			if cost < bestCost {
-				best, bestCost = p, cost
-				d.spare = plan{}
-			} else {
-				d.spare = p
-			}
-			if cost == 0 || best.crowded() {
-				break
-			}
-		}
-		if bestCost == 0 || best.crowded() {
-			break
-		}
-	}
-	return best
-}
-
-// crowded tells that there is more than any figure that is flown has: it is
-// drawn as it comes and without labels, so that the work stays bounded.
-func (p *plan) crowded() bool { return len(p.marks) > 32 || len(p.pieces) > 256 }
-
-// A drafter draws one figure in different stylings.
+// A drafter draws one figure in different sizes and lengths, until it fits and
+// nothing lies on top of anything else.
 type drafter struct {
-	legs   []leg
-	trace  figure.Trace
-	flip   float64
-	slope  int     // the leg whose length is chosen, -1 for none
-	pivots bool    // whether there is a stall turn
-	inner  float64 // how long the lines inside the figure are
-	spare  plan    // to be drawn over
+	view
+	legs    []leg
+	states  []figure.State
+	whole   bool    // followed to its end
+	long    float64 // a line without marks, in radii
+	square  bool
+	marked  float64 // how long the longest line with marks has to be
+	crossed bool    // whether lines with marks cross beside three quarters of a loop
+	radius  float64
+	// changes of each leg from what it is at first, of the way in and of the
+	// way out: how much longer a line is, how much wider a half loop over the
+	// top or through the bottom, that a stall turn falls to the other side
+	changes []float64
+	spare   plan // to be drawn over
+	tries   int  // how often it may still be drawn to see whether it is better
+	later   int  // how often with the radii to come
 }
 
-// try draws the figure, moves marks along their lines where something crosses
-// there, and counts what still lies on top of something else.
-func (d *drafter) try(style styling) (plan, float64) {
-	p := d.draw(style, d.spare)
-	if p.crowded() {
-		return p, 0
+func newDrafter(s Subject, wind Wind) *drafter {
+	trace := figure.Follow(s.Moves, s.Entry, figure.MaxRotations*figure.MaxMoves)
+	d := drafter{states: trace.States, legs: legs(s.Moves, trace), tries: 150}
+	d.view = view{1, fromTheSide}
+	if wind == FromLeft {
+		d.flip = -1
 	}
-	if shift(&p, d.legs, &style) {
-		p = d.draw(style, p)
+	if slices.ContainsFunc(d.legs, func(l leg) bool { return l.Kind == figure.Turn }) {
+		d.away = fromAbove
 	}
-	if d.slope < 0 { // only the way out can be chosen
-		return p, endsOverlap(&p)
-	}
-	return p, overlaps(&p)
-}
-
-func (d *drafter) draw(style styling, over plan) plan {
-	p := pen{flip: d.flip, style: style, state: d.trace.States[0]}
-	p.pieces, p.marks = over.pieces[:0], over.marks[:0]
-	if p.pieces == nil {
-		p.pieces, p.marks = make([]piece, 0, 6*len(d.legs)+4), make([]mark, 0, 8)
-	}
-	final := d.trace.States[len(d.trace.States)-1]
-	_, p.whole = final.Attitude()
-	in, out := 0.0, 0.0
-	if d.slope < 0 {
-		in, out = style.longer, max(0, style.slope)
-	}
-	p.toward = side(p.project(final.Nose), d.flip)
-	if len(d.legs) == 0 || !d.legs[0].first {
-		p.wayIn(in)
-	}
+	_, d.whole = d.final().Attitude()
+	d.long, d.square = proportion(d.legs)
 	for i := range d.legs {
-		p.part = i
-		p.leg(d, i)
-	}
-	if p.whole && (len(d.legs) == 0 || !d.legs[len(d.legs)-1].last) {
-		p.wayOut(out)
-	}
-	p.end, p.out = p.at, p.project(p.state.Nose).unit()
-	return p.plan
-}
-
-// side is the side of the page that a way leads to, 1 for the right; straight
-// up or down leads to the side ahead.
-func side(way point, flip float64) float64 {
-	if math.Abs(way.x) < 1e-6 {
-		return flip
-	}
-	return math.Copysign(1, way.x)
-}
-
-func (p *pen) leg(d *drafter, i int) {
-	l := &d.legs[i]
-	p.state = l.begin
-	switch l.Kind {
-	case figure.Line:
-		p.straight(l.Rotations, d.length(p, i), p.style.shifts[i])
-	case figure.Arc:
-		p.arc(l.Move)
-	case figure.Turn:
-		p.turn(l.Move)
-	case figure.Pivot:
-		p.pivot(l.Move, d.gap(i))
-	case figure.Slide:
-		p.slide(l.Move, d.gap(i))
-	case figure.Spin:
-		p.spin(l.Move)
-	}
-	if i+1 < len(d.legs) {
-		p.state = d.legs[i+1].begin
-	} else {
-		p.state = d.trace.States[len(d.trace.States)-1]
-	}
-}
-
-// length is how long a line is drawn.
-func (d *drafter) length(p *pen, i int) float64 {
-	l := &d.legs[i]
-	if l.first || l.last {
-		if len(l.Rotations) == 0 && len(d.legs) > 1 {
-			return bareWay
+		if l := &d.legs[i]; l.inside() {
+			d.marked = max(d.marked, d.needed(l))
+			d.crossed = d.crossed || len(l.Rotations) > 0 && (d.threeQuarters(i-1) || d.threeQuarters(i+1))
 		}
-		return max(2*bareWay, marked(len(l.Rotations))+bareWay)
 	}
-	length := d.inner + p.style.longer
-	if i == d.slope {
-		length += p.style.slope
+	d.changes = make([]float64, len(d.legs)+2)
+	return &d
+}
+
+func (d *drafter) final() figure.State { return d.states[len(d.states)-1] }
+
+// threeQuarters tells whether a leg is three quarters of a loop.
+func (d *drafter) threeQuarters(i int) bool {
+	return i >= 0 && i < len(d.legs) && d.legs[i].Kind == figure.Arc && d.legs[i].Degrees == 270
+}
+
+// pitch is how far apart the marks of a line stand: so far that their labels
+// do not lie on each other.
+func (d *drafter) pitch(l *leg) float64 {
+	along := d.project(l.begin.Nose).unit()
+	widest := 0.0
+	for i := 1; i < len(l.Rotations); i++ {
+		if a, b := l.Rotations[i-1], l.Rotations[i]; a.Left == b.Left {
+			widest = max(widest, (textWidth(markOf(a).label)+textWidth(markOf(b).label))/2+6)
+		}
 	}
-	return length
+	beside, below := widest/max(abs(along.x), 1e-3), (digitHeight+3)/max(abs(along.y), 1e-3)
+	return max(markPitch, min(beside, below))
+}
+
+// needed is how long a line has to be for its marks.
+func (d *drafter) needed(l *leg) float64 {
+	if len(l.Rotations) == 0 {
+		return 0
+	}
+	return 26 + d.pitch(l)*float64(len(l.Rotations)-1)
+}
+
+// length is how long a line is drawn: all inside the figure as long as the one
+// with the most marks.
+func (d *drafter) length(i int) float64 {
+	l := &d.legs[i]
+	needed := d.needed(l)
+	switch {
+	case len(d.legs) == 1:
+		return max(needed, 76)
+	case l.first || l.last:
+		return max(needed+6, d.bare()) + d.changes[i]
+	}
+	length := max(d.long*d.radius, d.marked)
+	if d.crossed { // a radius from the loop; the marks stay off it
+		length = max(length, 2*d.radius+d.marked)
+	}
+	if i > 0 && d.legs[i-1].Kind == figure.Spin {
+		length = max(needed, length-spinLine)
+	}
+	return max(needed, length+d.changes[i], 6)
+}
+
+// bare is how long the ways in and out are without marks: those of a square on
+// one side of it.
+func (d *drafter) bare() float64 {
+	if d.square {
+		return max(d.long*d.radius, d.marked)/2 - 5
+	}
+	return min(max(15, d.radius+3), 25)
 }
 
 // gap is how far apart the lines up and down of a fall are: far enough for the
 // marks on both.
 func (d *drafter) gap(i int) float64 {
-	gap := 8.0
+	gap := fallGap
 	for _, j := range []int{i - 1, i + 1} {
 		if j >= 0 && j < len(d.legs) && len(d.legs[j].Rotations) > 0 {
-			gap += 7
+			gap += markedGap
 		}
 	}
 	return gap
+}
+
+func (d *drafter) draw() plan {
+	p := pen{view: d.view, state: d.states[0]}
+	p.pieces, p.marks = d.spare.pieces[:0], d.spare.marks[:0]
+	if p.pieces == nil {
+		p.pieces, p.marks = make([]piece, 0, 6*len(d.legs)+4), make([]mark, 0, 8)
+	}
+	n := len(d.legs)
+	if n == 0 || !d.legs[0].first {
+		p.line(d.bare()+d.changes[n], p.inverted())
+	}
+	for i := range d.legs {
+		p.part = i + 1
+		d.leg(&p, i)
+	}
+	p.state = d.final()
+	if p.whole = d.whole; p.whole && (n == 0 || !d.legs[n-1].last) {
+		p.part = n + 1
+		p.line(d.bare()+d.changes[n+1], p.inverted())
+	}
+	p.end = p.at
+	return p.plan
+}
+
+func (d *drafter) leg(p *pen, i int) {
+	l := &d.legs[i]
+	p.state = l.begin
+	switch l.Kind {
+	case figure.Line:
+		p.straight(l.Rotations, d.length(i), d.pitch(l))
+	case figure.Arc:
+		p.arc(&l.Move, d.radius, d.changes[i])
+	case figure.Turn:
+		p.turn(&l.Move, d.turnRadius(l))
+	case figure.Pivot:
+		p.pivot(&l.Move, d.gap(i)*d.pivotSide(i))
+	case figure.Slide:
+		p.slide(&l.Move, d.gap(i))
+	case figure.Spin:
+		p.spin(&l.Move)
+	}
+}
+
+func (d *drafter) turnRadius(l *leg) float64 {
+	if l.HalfRolls > 0 {
+		return 1.6 * d.radius
+	}
+	return 1.2 * d.radius
+}
+
+// pivotSide is the side of the page to which a stall turn falls: that of the
+// yaw, where it is along the page, or that to which the figure leaves, or the
+// other.
+func (d *drafter) pivotSide(i int) float64 {
+	l := &d.legs[i]
+	if yaw := yawOf(l.begin, l.Left); yaw.Y == 0 {
+		return d.side(d.project(yaw))
+	}
+	side := d.side(d.project(d.final().Nose))
+	if d.changes[i] != 0 {
+		return -side
+	}
+	return side
+}
+
+// side is the side of the page that a way leads to, 1 for the right; straight
+// up or down leads to the side ahead.
+func (v *view) side(way point) float64 {
+	switch {
+	case way.x > 1e-6:
+		return 1
+	case way.x < -1e-6:
+		return -1
+	}
+	return v.flip
 }

@@ -50,8 +50,8 @@ func inventedFigures(t testing.TB) (list []invented) {
 	return list
 }
 
-// inventedCard is a sequence of ten figures, one of them without moves.
-func inventedCard(t testing.TB) Card {
+// inventedSequence is a sequence of ten figures, one of them without moves.
+func inventedSequence(t testing.TB) figure.Sequence {
 	t.Helper()
 	text, err := os.ReadFile("testdata/sequence.json")
 	if err != nil {
@@ -61,7 +61,7 @@ func inventedCard(t testing.TB) Card {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return CardOf(s, figure.Check(s, nil), "An invented sequence")
+	return s
 }
 
 func readMoves(t testing.TB, text []byte) []figure.Move {
@@ -75,25 +75,33 @@ func readMoves(t testing.TB, text []byte) []figure.Move {
 	return moves
 }
 
-// TestSheet keeps a page of all drawings to look at: the invented figures, and
-// the first of them as a sequence for both winds.
+// TestSheet keeps a page of drawings to look at: the invented figures, some of
+// them begun across the wind and for the other wind, and all of a sequence as
+// small and as large as they are printed.
 func TestSheet(t *testing.T) {
 	var page bytes.Buffer
 	page.WriteString(`<!doctype html><meta charset="utf-8"><title>Drawings</title>
 <style>body{font:11px sans-serif;margin:8px}div{display:inline-block;width:3cm;margin:3px;vertical-align:top}
-div svg{width:3cm;height:2.6cm}.dark{background:#000;color:#fff}.wide svg{width:100%}section{width:24cm}</style>
+svg{width:100%}.dark{background:#000;color:#fff}.small{width:2cm}.large{width:6cm}</style>
 `)
 	list := inventedFigures(t)
 	for i, f := range list {
 		fmt.Fprintf(&page, "<div>%s%d. %s</div>\n", Figure(f.Subject, FromRight), i+1, html.EscapeString(f.call))
 	}
-	page.WriteString(`<br><div class="dark">`)
-	page.Write(Figure(list[0].Subject, FromLeft))
-	page.WriteString("</div>\n")
-	for _, wind := range []Wind{FromRight, FromLeft} {
-		page.WriteString(`<section class="wide">`)
-		page.Write(Sequence(inventedCard(t), wind))
-		page.WriteString("</section>\n")
+	for _, heading := range []int{90, 270} {
+		fmt.Fprintf(&page, "<h2>Begun at heading %d</h2>\n", heading)
+		for i := 0; i < len(list); i += 4 {
+			s := list[i].Subject
+			s.Entry.Heading = heading
+			fmt.Fprintf(&page, "<div>%s%d</div>\n", Figure(s, FromRight), i+1)
+		}
+	}
+	sequence := inventedSequence(t)
+	for _, class := range []string{"small", "large", "dark"} {
+		fmt.Fprintf(&page, "<h2>Of a sequence, for the wind from the left</h2>\n")
+		for _, f := range Subjects(sequence, figure.Check(sequence, nil)) {
+			fmt.Fprintf(&page, "<div class=%q>%s%d</div>\n", class, Figure(f.Subject, FromLeft), f.Item)
+		}
 	}
 	const path = "../../../testdata/figures/sheet.html"
 	if *update {

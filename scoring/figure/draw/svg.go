@@ -6,11 +6,9 @@ import (
 	"unicode/utf8"
 )
 
-// The least room of a drawing, in the units of the page.
-const (
-	minWidth  = 96.0
-	minHeight = 72.0
-)
+// crossReach is half the size of the cross where a figure could not be followed
+// further.
+const crossReach = 4.5
 
 // openSVG begins a document that shows a part of the page.
 func openSVG(b []byte, frame box, title string) []byte {
@@ -29,8 +27,8 @@ func appendFrame(b []byte, frame box) []byte {
 
 // append draws everything inside the document.
 func (d *drawing) append(b []byte) []byte {
-	if len(d.lines) > 0 {
-		return appendLabels(b, d.lines)
+	if len(d.pieces) == 0 {
+		return appendLabels(b, d.labels)
 	}
 	b = appendPieces(b, d.pieces, false)
 	b = appendPieces(b, d.pieces, true)
@@ -78,57 +76,51 @@ func appendPieces(b []byte, pieces []piece, dashed bool) []byte {
 // appendEnds draws the dot at the start and the bar at the end, or a cross
 // where the figure was not followed to its end.
 func appendEnds(b []byte, p *plan) []byte {
-	b = appendNumber(append(b, `<circle cx="`...), p.start.x)
-	b = appendNumber(append(b, `" cy="`...), p.start.y)
-	b = appendNumber(append(b, `" r="`...), dotRadius)
+	b = appendNumber(append(b, `<circle r="`...), dotRadius)
 	b = append(b, `" fill="currentColor" stroke="none"/>`...)
-	reach := p.out.across().times(barReach)
-	b = append(b, `<path d="M`...)
 	if p.whole {
-		b = appendPoint(b, p.end.minus(reach))
-		b = appendPoint(append(b, 'L'), p.end.plus(reach))
-		return append(b, "\" stroke-width=\"2.4\"/>\n"...)
+		return appendPath(append(b, `<path stroke-width="2.6`...), false, p.end.minus(point{0, barReach}), p.end.plus(point{0, barReach}))
 	}
-	b = appendPoint(b, p.end.plus(point{-4, -4}))
-	b = appendPoint(append(b, 'L'), p.end.plus(point{4, 4}))
-	b = appendPoint(append(b, 'M'), p.end.plus(point{-4, 4}))
-	b = appendPoint(append(b, 'L'), p.end.plus(point{4, -4}))
+	b = appendPath(append(b, `<path stroke-width="1.8`...), false, p.end.plus(point{-crossReach, -crossReach}), p.end.plus(point{crossReach, crossReach}))
+	return appendPath(append(b, `<path stroke-width="1.8`...), false, p.end.plus(point{-crossReach, crossReach}), p.end.plus(point{crossReach, -crossReach}))
+}
+
+// appendPath ends an element with straight lines between points, back to the
+// first where it is closed.
+func appendPath(b []byte, closed bool, points ...point) []byte {
+	b = append(b, `" d="M`...)
+	for i, p := range points {
+		if i > 0 {
+			b = append(b, 'L')
+		}
+		b = appendPoint(b, p)
+	}
+	if closed {
+		b = append(b, 'Z')
+	}
 	return append(b, "\"/>\n"...)
 }
 
 func appendMark(b []byte, m *mark) []byte {
-	base1, base2, tip := m.corners()
-	if m.shape == rollArrow {
-		return appendArrow(b, m, tip)
+	switch m.shape {
+	case rollArrow, yawArrow:
+		return appendArrow(b, m.arrow())
+	case flightHead, filledTriangle, filledSpin:
+		b = append(b, `<path fill="currentColor" stroke-width="1.4`...)
+	case openTriangle, openSpin:
+		b = append(b, `<path stroke-width="1.4`...)
 	}
-	b = appendPoint(append(b, `<path d="M`...), base1)
-	b = appendPoint(append(b, 'L'), base2)
-	b = appendPoint(append(b, 'L'), tip)
-	if m.shape == filledTriangle || m.shape == filledSpin {
-		return append(b, "Z\" fill=\"currentColor\"/>\n"...)
-	}
-	return append(b, "Z\" stroke-width=\"1.4\"/>\n"...)
+	base1, base2, top := m.triangle()
+	return appendPath(b, true, base1, base2, top)
 }
 
-// appendArrow draws a bowed arrow across the line, from the line for at most
-// half a roll.
-func appendArrow(b []byte, m *mark, tip point) []byte {
-	tail := m.at
-	if !m.half {
-		tail = m.at.minus(m.tip.times(markReach))
-	}
-	tail, tip = tail.minus(m.along.times(2)), tip.minus(m.along.times(2))
-	bow := between(tail, tip, 0.5).plus(m.along.times(6))
-	b = appendPoint(append(b, `<path d="M`...), tail)
-	b = appendPoint(append(b, 'Q'), bow)
-	b = appendPoint(append(b, ' '), tip)
-	into := tip.minus(bow).unit()
-	side := into.across().times(2.2)
-	b = append(b, "\" stroke-width=\"1.4\"/><path d=\"M"...)
-	b = appendPoint(b, tip.plus(into.times(1.5)))
-	b = appendPoint(append(b, 'L'), tip.minus(into.times(3.5)).plus(side))
-	b = appendPoint(append(b, 'L'), tip.minus(into.times(3.5)).minus(side))
-	return append(b, "Z\" fill=\"currentColor\" stroke=\"none\"/>\n"...)
+// appendArrow draws a bowed arrow with a filled head.
+func appendArrow(b []byte, a arrow) []byte {
+	b = appendPoint(append(b, `<path stroke-width="1.5" d="M`...), a.tail)
+	b = appendPoint(append(b, 'Q'), a.bow)
+	b = appendPoint(append(b, ' '), a.foot)
+	b = append(b, `"/><path fill="currentColor" stroke="none`...)
+	return appendPath(b, true, a.tip, a.left, a.right)
 }
 
 func appendLabels(b []byte, labels []label) []byte {
@@ -141,7 +133,7 @@ func appendLabels(b []byte, labels []label) []byte {
 	for i := range labels {
 		l := &labels[i]
 		b = appendNumber(append(b, `<text x="`...), l.at.x)
-		b = appendNumber(append(b, `" y="`...), l.at.y+digitHeight/2-0.5)
+		b = appendNumber(append(b, `" y="`...), l.at.y+digitHeight/2)
 		b = appendText(append(b, `">`...), l.text)
 		b = append(b, "</text>"...)
 	}
