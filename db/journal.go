@@ -48,6 +48,8 @@ const (
 	actLimits     = "limits"  // what the sequences of a category must keep was changed
 	actNumbers    = "numbers" // the organiser's table of numbers was changed
 
+	actOrder = "order" // the running order of a programme was changed
+
 	actPublished = "published"  // results were published
 	actProtested = "protested"  // a protest was filed
 	actDecided   = "decided"    // a protest was decided

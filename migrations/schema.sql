@@ -891,6 +891,39 @@ COMMENT ON COLUMN public.publication.results IS 'What came out; served as these 
 
 COMMENT ON COLUMN public.publication.public_key IS 'The Ed25519 key that signature is checked with; key_id is its fingerprint.';
 
+CREATE TABLE public.running_order (
+    contest_id uuid NOT NULL,
+    programme_id uuid NOT NULL,
+    revision bigint NOT NULL,
+    draws integer DEFAULT 0 NOT NULL,
+    plan jsonb,
+    moves integer DEFAULT 0 NOT NULL,
+    changed_at timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+    changed_by text NOT NULL,
+    CONSTRAINT running_order_check CHECK (((draws > 0) OR (plan IS NULL))),
+    CONSTRAINT running_order_draws_check CHECK ((draws >= 0)),
+    CONSTRAINT running_order_moves_check CHECK ((moves >= 0)),
+    CONSTRAINT running_order_revision_check CHECK ((revision >= 1))
+);
+
+COMMENT ON TABLE public.running_order IS 'How a programme''s running order came to be; the order itself are the places of its flights. None where it came with a bundle.';
+
+COMMENT ON COLUMN public.running_order.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.running_order.programme_id IS 'The programme.';
+
+COMMENT ON COLUMN public.running_order.revision IS 'Counts the changes, so that nobody overwrites what they have not seen.';
+
+COMMENT ON COLUMN public.running_order.draws IS 'How many times it was drawn: a lot that is drawn until it pleases is none.';
+
+COMMENT ON COLUMN public.running_order.plan IS 'How it was drawn last, with the seed of the lot; null where it never was.';
+
+COMMENT ON COLUMN public.running_order.moves IS 'How many times it was changed by hand since it was drawn.';
+
+COMMENT ON COLUMN public.running_order.changed_at IS 'By the database''s clock.';
+
+COMMENT ON COLUMN public.running_order.changed_by IS 'The account.';
+
 CREATE TABLE public.seat (
     contest_id uuid NOT NULL,
     programme_id uuid NOT NULL,
@@ -1173,6 +1206,9 @@ ALTER TABLE ONLY public.publication
 ALTER TABLE ONLY public.publication
     ADD CONSTRAINT publication_pkey PRIMARY KEY (contest_id, publication_id);
 
+ALTER TABLE ONLY public.running_order
+    ADD CONSTRAINT running_order_pkey PRIMARY KEY (contest_id, programme_id);
+
 ALTER TABLE ONLY public.seat
     ADD CONSTRAINT seat_contest_id_programme_id_judge_id_key UNIQUE (contest_id, programme_id, judge_id) DEFERRABLE INITIALLY DEFERRED;
 
@@ -1353,6 +1389,9 @@ ALTER TABLE ONLY public.publication
 
 ALTER TABLE ONLY public.publication
     ADD CONSTRAINT publication_contest_id_programme_id_fkey FOREIGN KEY (contest_id, programme_id) REFERENCES public.programme(contest_id, programme_id);
+
+ALTER TABLE ONLY public.running_order
+    ADD CONSTRAINT running_order_contest_id_programme_id_fkey FOREIGN KEY (contest_id, programme_id) REFERENCES public.programme(contest_id, programme_id) ON DELETE CASCADE;
 
 ALTER TABLE ONLY public.seat
     ADD CONSTRAINT seat_contest_id_judge_id_duty_fkey FOREIGN KEY (contest_id, judge_id, duty) REFERENCES public.official(contest_id, official_id, duty);
