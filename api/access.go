@@ -51,6 +51,7 @@ const (
 	live                    // in contests that are opened live
 	ownSeat                 // inside, where the judge that is asked for is the one of the own seat
 	ownFlight               // inside, where the flight that is asked for is flown by the pilot
+	ownPilot                // inside, and of pilots only the own: handlers hold to it by [server.ownPilots]
 	inside                  // in the own contest, however it is opened; nothing that is withheld, as a sequence is until it is released
 	everywhere              // all there is wherever the role holds: a contest's in the contest, the owner's and anyone's in all
 )
@@ -113,8 +114,12 @@ var access = map[string]rights{
 	"publishProgramme":              {director: everywhere},
 	"publishCategory":               {director: everywhere},
 	"setCounting":                   {director: everywhere},
-	"listProtests":                  {jury: inside, office: everywhere},
-	"fileProtest":                   {office: everywhere},
+	"previewProgrammePublication":   {office: everywhere},
+	"previewCategoryPublication":    {office: everywhere},
+	"listNeeds":                     {office: everywhere},
+	"auditContest":                  {office: everywhere},
+	"listProtests":                  {pilot: ownPilot, jury: inside, office: everywhere},
+	"fileProtest":                   {pilot: ownPilot, office: everywhere},
 	"decideProtest":                 {director: everywhere},
 	"offerPairing":                  {office: everywhere},
 	"readPairing":                   {anyone: everywhere},
@@ -244,6 +249,25 @@ func (s *server) own(c *gin.Context, h hat, what reach) (reach, error) {
 		return nowhere, nil
 	}
 	return inside, nil
+}
+
+// ownPilots are the pilots in whose name somebody may act in a contest, where
+// that is as far as they may go; all is true where they may go farther.
+func (s *server) ownPilots(ctx context.Context, kind string, id uuid.UUID) (own []uuid.UUID, all bool, err error) {
+	if reachOf(ctx) != ownPilot {
+		return nil, true, nil
+	}
+	contest, err := s.contestBehind(ctx, kind, id)
+	if err != nil {
+		return nil, false, err
+	}
+	hats, _ := whoOf(ctx).in(contest)
+	for _, h := range hats {
+		if h.pilot != uuid.Nil {
+			own = append(own, h.pilot)
+		}
+	}
+	return own, false, nil
 }
 
 // of is how far a role may go by a line of the table.

@@ -85,8 +85,12 @@ var whoMay = map[string]answers{
 	"publishProgramme":              {401, 401, 401, directors, 200, ""},
 	"publishCategory":               {401, 401, 401, directors, 200, ""},
 	"setCounting":                   {401, 401, 401, directors, 200, ""},
-	"listProtests":                  {401, 401, 401, officials, 200, ""},
-	"fileProtest":                   {401, 401, 401, offices, 422, ""}, // of somebody who does not fly
+	"previewProgrammePublication":   {401, 401, 401, offices, 200, ""},
+	"previewCategoryPublication":    {401, 401, 401, offices, 200, ""},
+	"listNeeds":                     {401, 401, 401, offices, 200, ""},
+	"auditContest":                  {401, 401, 401, offices, 200, ""},
+	"listProtests":                  {401, 401, 401, "pilot rival " + officials, 200, ""},
+	"fileProtest":                   {401, 401, 401, "pilot " + offices, 200, ""}, // for the pilot of the flight
 	"decideProtest":                 {401, 401, 401, directors, 200, ""},
 	"offerPairing":                  {401, 401, 401, offices, 400, ""},
 	"readPairing":                   {422, 422, 422, "", 0, ""},
@@ -129,7 +133,7 @@ var bodies = map[string]string{
 	"keyPaper":                 `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
 	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
-	"fileProtest": `{"pilot": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "text": "Mine."}`,
+	"fileProtest": `{"pilot": "{pilot}", "text": "Mine."}`,
 }
 
 // to is what a part is to be answered, by how the contest is opened.
@@ -208,7 +212,7 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 	nowhere := uuid.NewString()
 	paths := strings.NewReplacer("{contest}", nowhere, "{category}", nowhere, "{programme}", nowhere,
 		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury",
-		"{publication}", nowhere, "{protest}", nowhere, "{device}", nowhere)
+		"{publication}", nowhere, "{pilot}", nowhere, "{protest}", nowhere, "{device}", nowhere)
 	s.eachOperation(func(o operation) {
 		if !strings.Contains(o.path, "{") {
 			return
@@ -265,7 +269,7 @@ type operation struct {
 func (o operation) request(places *strings.Replacer) request {
 	r := request{method: o.method, path: places.Replace(o.path)}
 	if o.takes != "" {
-		r.body, r.contentType = cmp.Or(bodies[o.id], "{}"), o.takes
+		r.body, r.contentType = places.Replace(cmp.Or(bodies[o.id], "{}")), o.takes
 	}
 	return r
 }
@@ -299,8 +303,9 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	category := part.Categories[0]
 	programme := category.Programmes[0]
 	judge := part.Judges[part.Bundle.Categories[0].Programmes[0].Panel[0]]
-	published, protest := s.publishes(programme.ID, part.Pilots[part.Bundle.Categories[0].Programmes[0].Flights[0].Pilot])
-	return strings.NewReplacer("{publication}", published.String(), "{protest}", protest.String(),
+	pilot := part.Pilots[part.Bundle.Categories[0].Programmes[0].Flights[0].Pilot]
+	published, protest := s.publishes(programme.ID, pilot)
+	return strings.NewReplacer("{pilot}", pilot.String(), "{publication}", published.String(), "{protest}", protest.String(),
 		"{contest}", contest.String(), "{category}", category.ID.String(),
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),
 		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury, "{device}", uuid.NewString())

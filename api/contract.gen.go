@@ -174,6 +174,27 @@ func (e ItemKind) Valid() bool {
 	}
 }
 
+// Defines values for NeedUrgency.
+const (
+	Later NeedUrgency = "later"
+	Now   NeedUrgency = "now"
+	Soon  NeedUrgency = "soon"
+)
+
+// Valid indicates whether the value is a known member of the NeedUrgency enum.
+func (e NeedUrgency) Valid() bool {
+	switch e {
+	case Later:
+		return true
+	case Now:
+		return true
+	case Soon:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for Opened.
 const (
 	Closed    Opened = "closed"
@@ -276,6 +297,27 @@ func (e PublicationCombine) Valid() bool {
 	case PublicationCombineSumPercent:
 		return true
 	case PublicationCombineWeightedPercent:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for PublicationPreviewCombine.
+const (
+	PublicationPreviewCombineSum             PublicationPreviewCombine = "sum"
+	PublicationPreviewCombineSumPercent      PublicationPreviewCombine = "sum-percent"
+	PublicationPreviewCombineWeightedPercent PublicationPreviewCombine = "weighted-percent"
+)
+
+// Valid indicates whether the value is a known member of the PublicationPreviewCombine enum.
+func (e PublicationPreviewCombine) Valid() bool {
+	switch e {
+	case PublicationPreviewCombineSum:
+		return true
+	case PublicationPreviewCombineSumPercent:
+		return true
+	case PublicationPreviewCombineWeightedPercent:
 		return true
 	default:
 		return false
@@ -471,6 +513,19 @@ type Attitude struct {
 	// Heading Degrees from the direction of the first figure's entry, counted to the left
 	Heading  int  `json:"heading"`
 	Inverted bool `json:"inverted"`
+}
+
+// Audit defines model for Audit.
+type Audit struct {
+	Agrees   bool           `json:"agrees"`
+	Contest  Named          `json:"contest"`
+	Findings []AuditFinding `json:"findings"`
+}
+
+// AuditFinding defines model for AuditFinding.
+type AuditFinding struct {
+	Agrees bool   `json:"agrees"`
+	Text   string `json:"text"`
 }
 
 // Category defines model for Category.
@@ -680,6 +735,15 @@ type Counting struct {
 	Counts    bool `json:"counts"`
 
 	// Reason Published with the programme
+	Reason string `json:"reason"`
+}
+
+// CountingDecided defines model for CountingDecided.
+type CountingDecided struct {
+	Abandoned bool `json:"abandoned"`
+	Counts    bool `json:"counts"`
+
+	// Reason Empty before anything was decided
 	Reason string `json:"reason"`
 }
 
@@ -1077,6 +1141,40 @@ type Move = json.RawMessage
 type Named struct {
 	ID   openapi_types.UUID `json:"id"`
 	Name string             `json:"name"`
+}
+
+// Need defines model for Need.
+type Need struct {
+	// Kind Where it comes from, such as protest, sheet, device
+	Kind string `json:"kind"`
+
+	// Link The path of the page where it is done
+	Link string `json:"link"`
+
+	// Of What it is about, such as a programme's name
+	Of string `json:"of"`
+
+	// Text What is to be done or known
+	Text string `json:"text"`
+
+	// Until When it is too late
+	Until   *time.Time  `json:"until,omitempty"`
+	Urgency NeedUrgency `json:"urgency"`
+}
+
+// NeedUrgency defines model for Need.Urgency.
+type NeedUrgency string
+
+// NeedList defines model for NeedList.
+type NeedList struct {
+	Contest Named `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// More How many there are beside these
+	More  int    `json:"more"`
+	Needs []Need `json:"needs"`
 }
 
 // NewContest defines model for NewContest.
@@ -1487,6 +1585,38 @@ type PublicationList struct {
 	Publications []PublicationSummary `json:"publications"`
 }
 
+// PublicationPreview defines model for PublicationPreview.
+type PublicationPreview struct {
+	Category Named `json:"category"`
+
+	// Changes Of the latest
+	Changes []PublishedChange `json:"changes"`
+
+	// Combine How the programmes of a category add up
+	Combine  *PublicationPreviewCombine `json:"combine,omitempty"`
+	Contest  Named                      `json:"contest"`
+	Counting *CountingDecided           `json:"counting,omitempty"`
+
+	// Head Which state of the contest was read
+	Head       Head                 `json:"head"`
+	Latest     *PublicationSummary  `json:"latest,omitempty"`
+	Programme  *Named               `json:"programme,omitempty"`
+	Programmes []PublishedProgramme `json:"programmes"`
+
+	// Refusals What keeps it from being published
+	Refusals []Refusal `json:"refusals"`
+
+	// Same The latest says the same already
+	Same bool `json:"same"`
+
+	// Standing Empty where it cannot be scored
+	Standing []PublishedPlace `json:"standing"`
+	Teams    []PublishedTeam  `json:"teams"`
+}
+
+// PublicationPreviewCombine How the programmes of a category add up
+type PublicationPreviewCombine string
+
 // PublicationState defines model for PublicationState.
 type PublicationState string
 
@@ -1681,6 +1811,14 @@ type RecordAnswerResult string
 type RecordFault struct {
 	Field string `json:"field"`
 	Text  string `json:"text"`
+}
+
+// Refusal defines model for Refusal.
+type Refusal struct {
+	// Final A reason does not change it
+	Final  bool                `json:"final"`
+	Flight *openapi_types.UUID `json:"flight,omitempty"`
+	Text   string              `json:"text"`
 }
 
 // RegisteredSequence defines model for RegisteredSequence.
@@ -2120,6 +2258,9 @@ type FlightID = openapi_types.UUID
 // Limit defines model for Limit.
 type Limit = int
 
+// NextState defines model for NextState.
+type NextState = PublicationState
+
 // ProgrammeID defines model for Programme.
 type ProgrammeID = openapi_types.UUID
 
@@ -2141,6 +2282,12 @@ type ImportBundleParams struct {
 	Opened *Opened `form:"opened,omitempty" json:"opened,omitempty"`
 }
 
+// PreviewCategoryPublicationParams defines parameters for PreviewCategoryPublication.
+type PreviewCategoryPublicationParams struct {
+	// State What it is to become; provisional where nothing is said
+	State *NextState `form:"state,omitempty" json:"state,omitempty"`
+}
+
 // ListContestsParams defines parameters for ListContests.
 type ListContestsParams struct {
 	// After The page after this one's next
@@ -2155,6 +2302,12 @@ type GetLinePlanParams struct {
 
 	// Unsent How many records wait there
 	Unsent int `form:"unsent" json:"unsent"`
+}
+
+// PreviewProgrammePublicationParams defines parameters for PreviewProgrammePublication.
+type PreviewProgrammePublicationParams struct {
+	// State What it is to become; provisional where nothing is said
+	State *NextState `form:"state,omitempty" json:"state,omitempty"`
 }
 
 // GetPublicationChangesParams defines parameters for GetPublicationChanges.
@@ -2276,6 +2429,9 @@ type ServerInterface interface {
 	// GetLatestCategoryPublication The publication of a category that stands
 	// (GET /api/v1/categories/{category}/publications/latest)
 	GetLatestCategoryPublication(c *gin.Context, categoryID CategoryID)
+	// PreviewCategoryPublication What would be published of a category's standing now, and what keeps it from being
+	// (GET /api/v1/categories/{category}/publications/next)
+	PreviewCategoryPublication(c *gin.Context, categoryID CategoryID, params PreviewCategoryPublicationParams)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(c *gin.Context, categoryID CategoryID)
@@ -2288,6 +2444,9 @@ type ServerInterface interface {
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(c *gin.Context, contestID ContestID)
+	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
+	// (GET /api/v1/contests/{contest}/audit)
+	AuditContest(c *gin.Context, contestID ContestID)
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(c *gin.Context, contestID ContestID)
@@ -2318,6 +2477,9 @@ type ServerInterface interface {
 	// RemoveMember Take a role in the contest from an account
 	// (DELETE /api/v1/contests/{contest}/members/{account}/{role})
 	RemoveMember(c *gin.Context, contestID ContestID, account openapi_types.UUID, role Role)
+	// ListNeeds What of a contest waits for somebody, the most urgent first
+	// (GET /api/v1/contests/{contest}/needs)
+	ListNeeds(c *gin.Context, contestID ContestID)
 	// GetNumbers The organiser's table of catalogue numbers and their K
 	// (GET /api/v1/contests/{contest}/numbers)
 	GetNumbers(c *gin.Context, contestID ContestID)
@@ -2435,10 +2597,10 @@ type ServerInterface interface {
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(c *gin.Context, programmeID ProgrammeID)
-	// ListProtests The protests against the results of a programme
+	// ListProtests The protests against the results of a programme; a pilot reads the own ones
 	// (GET /api/v1/programmes/{programme}/protests)
 	ListProtests(c *gin.Context, programmeID ProgrammeID)
-	// FileProtest File a pilot's protest against the results as they are published
+	// FileProtest File a pilot's protest against the results as they are published; a pilot files the own ones
 	// (POST /api/v1/programmes/{programme}/protests)
 	FileProtest(c *gin.Context, programmeID ProgrammeID)
 	// ListProgrammePublications What was published of a programme, by number
@@ -2450,6 +2612,9 @@ type ServerInterface interface {
 	// GetLatestProgrammePublication The publication of a programme that stands
 	// (GET /api/v1/programmes/{programme}/publications/latest)
 	GetLatestProgrammePublication(c *gin.Context, programmeID ProgrammeID)
+	// PreviewProgrammePublication What would be published of a programme now, and what keeps it from being
+	// (GET /api/v1/programmes/{programme}/publications/next)
+	PreviewProgrammePublication(c *gin.Context, programmeID ProgrammeID, params PreviewProgrammePublicationParams)
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(c *gin.Context, programmeID ProgrammeID)
@@ -2520,7 +2685,6 @@ type MiddlewareFunc func(c *gin.Context)
 
 // ImportBundle operation middleware
 func (siw *ServerInterfaceWrapper) ImportBundle(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2547,7 +2711,6 @@ func (siw *ServerInterfaceWrapper) ImportBundle(c *gin.Context) {
 
 // GetLimits operation middleware
 func (siw *ServerInterfaceWrapper) GetLimits(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2572,7 +2735,6 @@ func (siw *ServerInterfaceWrapper) GetLimits(c *gin.Context) {
 
 // PutLimits operation middleware
 func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2597,7 +2759,6 @@ func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
 
 // ListCategoryPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListCategoryPublications(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2622,7 +2783,6 @@ func (siw *ServerInterfaceWrapper) ListCategoryPublications(c *gin.Context) {
 
 // PublishCategory operation middleware
 func (siw *ServerInterfaceWrapper) PublishCategory(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2647,7 +2807,6 @@ func (siw *ServerInterfaceWrapper) PublishCategory(c *gin.Context) {
 
 // GetLatestCategoryPublication operation middleware
 func (siw *ServerInterfaceWrapper) GetLatestCategoryPublication(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2670,9 +2829,43 @@ func (siw *ServerInterfaceWrapper) GetLatestCategoryPublication(c *gin.Context) 
 	siw.Handler.GetLatestCategoryPublication(c, categoryID)
 }
 
+// PreviewCategoryPublication operation middleware
+func (siw *ServerInterfaceWrapper) PreviewCategoryPublication(c *gin.Context) {
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PreviewCategoryPublicationParams
+
+	// ------------- Optional query parameter "state" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "state", c.Request.URL.Query(), &params.State, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter state: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PreviewCategoryPublication(c, categoryID, params)
+}
+
 // GetCategoryResults operation middleware
 func (siw *ServerInterfaceWrapper) GetCategoryResults(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2697,7 +2890,6 @@ func (siw *ServerInterfaceWrapper) GetCategoryResults(c *gin.Context) {
 
 // ListContests operation middleware
 func (siw *ServerInterfaceWrapper) ListContests(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2732,7 +2924,6 @@ func (siw *ServerInterfaceWrapper) ListContests(c *gin.Context) {
 
 // CreateContest operation middleware
 func (siw *ServerInterfaceWrapper) CreateContest(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -2745,7 +2936,6 @@ func (siw *ServerInterfaceWrapper) CreateContest(c *gin.Context) {
 
 // GetContest operation middleware
 func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2768,9 +2958,32 @@ func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
 	siw.Handler.GetContest(c, contestID)
 }
 
+// AuditContest operation middleware
+func (siw *ServerInterfaceWrapper) AuditContest(c *gin.Context) {
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.AuditContest(c, contestID)
+}
+
 // ExportBundle operation middleware
 func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2795,7 +3008,6 @@ func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
 
 // CopyContest operation middleware
 func (siw *ServerInterfaceWrapper) CopyContest(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2820,7 +3032,6 @@ func (siw *ServerInterfaceWrapper) CopyContest(c *gin.Context) {
 
 // ListDevices operation middleware
 func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2845,7 +3056,6 @@ func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
 
 // WithdrawDevice operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawDevice(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2879,7 +3089,6 @@ func (siw *ServerInterfaceWrapper) WithdrawDevice(c *gin.Context) {
 
 // StreamEvents operation middleware
 func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2904,7 +3113,6 @@ func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
 
 // ListInvitations operation middleware
 func (siw *ServerInterfaceWrapper) ListInvitations(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2929,7 +3137,6 @@ func (siw *ServerInterfaceWrapper) ListInvitations(c *gin.Context) {
 
 // Invite operation middleware
 func (siw *ServerInterfaceWrapper) Invite(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2954,7 +3161,6 @@ func (siw *ServerInterfaceWrapper) Invite(c *gin.Context) {
 
 // WithdrawInvitation operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawInvitation(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -2988,7 +3194,6 @@ func (siw *ServerInterfaceWrapper) WithdrawInvitation(c *gin.Context) {
 
 // ListMembers operation middleware
 func (siw *ServerInterfaceWrapper) ListMembers(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3013,7 +3218,6 @@ func (siw *ServerInterfaceWrapper) ListMembers(c *gin.Context) {
 
 // RemoveMember operation middleware
 func (siw *ServerInterfaceWrapper) RemoveMember(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3054,9 +3258,32 @@ func (siw *ServerInterfaceWrapper) RemoveMember(c *gin.Context) {
 	siw.Handler.RemoveMember(c, contestID, account, role)
 }
 
+// ListNeeds operation middleware
+func (siw *ServerInterfaceWrapper) ListNeeds(c *gin.Context) {
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListNeeds(c, contestID)
+}
+
 // GetNumbers operation middleware
 func (siw *ServerInterfaceWrapper) GetNumbers(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3081,7 +3308,6 @@ func (siw *ServerInterfaceWrapper) GetNumbers(c *gin.Context) {
 
 // PutNumbers operation middleware
 func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3106,7 +3332,6 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 
 // GetOfficialTable operation middleware
 func (siw *ServerInterfaceWrapper) GetOfficialTable(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3131,7 +3356,6 @@ func (siw *ServerInterfaceWrapper) GetOfficialTable(c *gin.Context) {
 
 // ReadOfficialTable operation middleware
 func (siw *ServerInterfaceWrapper) ReadOfficialTable(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3156,7 +3380,6 @@ func (siw *ServerInterfaceWrapper) ReadOfficialTable(c *gin.Context) {
 
 // OfferPairing operation middleware
 func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3181,7 +3404,6 @@ func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
 
 // GetPilotTable operation middleware
 func (siw *ServerInterfaceWrapper) GetPilotTable(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3206,7 +3428,6 @@ func (siw *ServerInterfaceWrapper) GetPilotTable(c *gin.Context) {
 
 // ReadPilotTable operation middleware
 func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3231,7 +3452,6 @@ func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
 
 // ListContestPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3256,7 +3476,6 @@ func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
 
 // GetSetup operation middleware
 func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3281,7 +3500,6 @@ func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
 
 // ChangeSetup operation middleware
 func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3306,7 +3524,6 @@ func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
 
 // MakeFirstAccount operation middleware
 func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3319,7 +3536,6 @@ func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
 
 // ListPaper operation middleware
 func (siw *ServerInterfaceWrapper) ListPaper(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3344,7 +3560,6 @@ func (siw *ServerInterfaceWrapper) ListPaper(c *gin.Context) {
 
 // ForgetPaper operation middleware
 func (siw *ServerInterfaceWrapper) ForgetPaper(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3378,7 +3593,6 @@ func (siw *ServerInterfaceWrapper) ForgetPaper(c *gin.Context) {
 
 // GetPaper operation middleware
 func (siw *ServerInterfaceWrapper) GetPaper(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3412,7 +3626,6 @@ func (siw *ServerInterfaceWrapper) GetPaper(c *gin.Context) {
 
 // KeyPaper operation middleware
 func (siw *ServerInterfaceWrapper) KeyPaper(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3446,7 +3659,6 @@ func (siw *ServerInterfaceWrapper) KeyPaper(c *gin.Context) {
 
 // GetFlightResult operation middleware
 func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3471,7 +3683,6 @@ func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
 
 // GetFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) GetFlightSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3496,7 +3707,6 @@ func (siw *ServerInterfaceWrapper) GetFlightSequence(c *gin.Context) {
 
 // PutFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) PutFlightSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3521,7 +3731,6 @@ func (siw *ServerInterfaceWrapper) PutFlightSequence(c *gin.Context) {
 
 // SignOffFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) SignOffFlightSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3546,7 +3755,6 @@ func (siw *ServerInterfaceWrapper) SignOffFlightSequence(c *gin.Context) {
 
 // GetJudgeSheet operation middleware
 func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3580,7 +3788,6 @@ func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
 
 // AcceptInvitation operation middleware
 func (siw *ServerInterfaceWrapper) AcceptInvitation(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3593,7 +3800,6 @@ func (siw *ServerInterfaceWrapper) AcceptInvitation(c *gin.Context) {
 
 // ReadOffer operation middleware
 func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3606,7 +3812,6 @@ func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
 
 // ListKeys operation middleware
 func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3619,7 +3824,6 @@ func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
 
 // GetLinePlan operation middleware
 func (siw *ServerInterfaceWrapper) GetLinePlan(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3654,7 +3858,6 @@ func (siw *ServerInterfaceWrapper) GetLinePlan(c *gin.Context) {
 
 // GetLineItems operation middleware
 func (siw *ServerInterfaceWrapper) GetLineItems(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3679,7 +3882,6 @@ func (siw *ServerInterfaceWrapper) GetLineItems(c *gin.Context) {
 
 // DeliverRecords operation middleware
 func (siw *ServerInterfaceWrapper) DeliverRecords(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3692,7 +3894,6 @@ func (siw *ServerInterfaceWrapper) DeliverRecords(c *gin.Context) {
 
 // GetMe operation middleware
 func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3705,7 +3906,6 @@ func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
 
 // ConfirmPassword operation middleware
 func (siw *ServerInterfaceWrapper) ConfirmPassword(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3718,7 +3918,6 @@ func (siw *ServerInterfaceWrapper) ConfirmPassword(c *gin.Context) {
 
 // ChangePassword operation middleware
 func (siw *ServerInterfaceWrapper) ChangePassword(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3731,7 +3930,6 @@ func (siw *ServerInterfaceWrapper) ChangePassword(c *gin.Context) {
 
 // RemoveSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) RemoveSecondFactor(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3744,7 +3942,6 @@ func (siw *ServerInterfaceWrapper) RemoveSecondFactor(c *gin.Context) {
 
 // PrepareSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) PrepareSecondFactor(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3757,7 +3954,6 @@ func (siw *ServerInterfaceWrapper) PrepareSecondFactor(c *gin.Context) {
 
 // ConfirmSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) ConfirmSecondFactor(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3770,7 +3966,6 @@ func (siw *ServerInterfaceWrapper) ConfirmSecondFactor(c *gin.Context) {
 
 // ListSessions operation middleware
 func (siw *ServerInterfaceWrapper) ListSessions(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3783,7 +3978,6 @@ func (siw *ServerInterfaceWrapper) ListSessions(c *gin.Context) {
 
 // WithdrawSession operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3808,7 +4002,6 @@ func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
 
 // ClaimPairing operation middleware
 func (siw *ServerInterfaceWrapper) ClaimPairing(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3821,7 +4014,6 @@ func (siw *ServerInterfaceWrapper) ClaimPairing(c *gin.Context) {
 
 // ReadPairing operation middleware
 func (siw *ServerInterfaceWrapper) ReadPairing(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3834,7 +4026,6 @@ func (siw *ServerInterfaceWrapper) ReadPairing(c *gin.Context) {
 
 // ResetPassword operation middleware
 func (siw *ServerInterfaceWrapper) ResetPassword(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3847,7 +4038,6 @@ func (siw *ServerInterfaceWrapper) ResetPassword(c *gin.Context) {
 
 // GetProgramme operation middleware
 func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3872,7 +4062,6 @@ func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
 
 // SetCounting operation middleware
 func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3897,7 +4086,6 @@ func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
 
 // ListProtests operation middleware
 func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3922,7 +4110,6 @@ func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
 
 // FileProtest operation middleware
 func (siw *ServerInterfaceWrapper) FileProtest(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3947,7 +4134,6 @@ func (siw *ServerInterfaceWrapper) FileProtest(c *gin.Context) {
 
 // ListProgrammePublications operation middleware
 func (siw *ServerInterfaceWrapper) ListProgrammePublications(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3972,7 +4158,6 @@ func (siw *ServerInterfaceWrapper) ListProgrammePublications(c *gin.Context) {
 
 // PublishProgramme operation middleware
 func (siw *ServerInterfaceWrapper) PublishProgramme(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -3997,7 +4182,6 @@ func (siw *ServerInterfaceWrapper) PublishProgramme(c *gin.Context) {
 
 // GetLatestProgrammePublication operation middleware
 func (siw *ServerInterfaceWrapper) GetLatestProgrammePublication(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4020,9 +4204,43 @@ func (siw *ServerInterfaceWrapper) GetLatestProgrammePublication(c *gin.Context)
 	siw.Handler.GetLatestProgrammePublication(c, programmeID)
 }
 
+// PreviewProgrammePublication operation middleware
+func (siw *ServerInterfaceWrapper) PreviewProgrammePublication(c *gin.Context) {
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PreviewProgrammePublicationParams
+
+	// ------------- Optional query parameter "state" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "state", c.Request.URL.Query(), &params.State, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter state: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PreviewProgrammePublication(c, programmeID, params)
+}
+
 // GetProgrammeResults operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4047,7 +4265,6 @@ func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
 
 // GetProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4072,7 +4289,6 @@ func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
 
 // PutProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) PutProgrammeSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4097,7 +4313,6 @@ func (siw *ServerInterfaceWrapper) PutProgrammeSequence(c *gin.Context) {
 
 // ReleaseProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) ReleaseProgrammeSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4122,7 +4337,6 @@ func (siw *ServerInterfaceWrapper) ReleaseProgrammeSequence(c *gin.Context) {
 
 // SignOffProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) SignOffProgrammeSequence(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4147,7 +4361,6 @@ func (siw *ServerInterfaceWrapper) SignOffProgrammeSequence(c *gin.Context) {
 
 // ListSequences operation middleware
 func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4172,7 +4385,6 @@ func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
 
 // DecideProtest operation middleware
 func (siw *ServerInterfaceWrapper) DecideProtest(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4197,7 +4409,6 @@ func (siw *ServerInterfaceWrapper) DecideProtest(c *gin.Context) {
 
 // GetPublication operation middleware
 func (siw *ServerInterfaceWrapper) GetPublication(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4222,7 +4433,6 @@ func (siw *ServerInterfaceWrapper) GetPublication(c *gin.Context) {
 
 // GetPublicationArchive operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationArchive(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4247,7 +4457,6 @@ func (siw *ServerInterfaceWrapper) GetPublicationArchive(c *gin.Context) {
 
 // GetPublicationBundle operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4272,7 +4481,6 @@ func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
 
 // GetPublicationChanges operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationChanges(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4308,7 +4516,6 @@ func (siw *ServerInterfaceWrapper) GetPublicationChanges(c *gin.Context) {
 
 // GetPublicationResults operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4333,7 +4540,6 @@ func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
 
 // GetPublicationSheets operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
-
 	var err error
 	_ = err
 
@@ -4358,7 +4564,6 @@ func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
 
 // CheckSequence operation middleware
 func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4371,7 +4576,6 @@ func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
 
 // SignOut operation middleware
 func (siw *ServerInterfaceWrapper) SignOut(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4384,7 +4588,6 @@ func (siw *ServerInterfaceWrapper) SignOut(c *gin.Context) {
 
 // SignIn operation middleware
 func (siw *ServerInterfaceWrapper) SignIn(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4397,7 +4600,6 @@ func (siw *ServerInterfaceWrapper) SignIn(c *gin.Context) {
 
 // SignInByLink operation middleware
 func (siw *ServerInterfaceWrapper) SignInByLink(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4410,7 +4612,6 @@ func (siw *ServerInterfaceWrapper) SignInByLink(c *gin.Context) {
 
 // GetHealth operation middleware
 func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4423,7 +4624,6 @@ func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
 
 // GetReadiness operation middleware
 func (siw *ServerInterfaceWrapper) GetReadiness(c *gin.Context) {
-
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4516,12 +4716,16 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/invitations/:invitation", wrapper.WithdrawInvitation)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/members", wrapper.ListMembers)
 	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/members/:account/:role", wrapper.RemoveMember)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/needs", wrapper.ListNeeds)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/audit", wrapper.AuditContest)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/publications", wrapper.ListContestPublications)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/publications", wrapper.ListProgrammePublications)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/publications", wrapper.PublishProgramme)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/publications/next", wrapper.PreviewProgrammePublication)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/publications/latest", wrapper.GetLatestProgrammePublication)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/publications", wrapper.ListCategoryPublications)
 	router.POST(options.BaseURL+"/api/v1/categories/:category/publications", wrapper.PublishCategory)
+	router.GET(options.BaseURL+"/api/v1/categories/:category/publications/next", wrapper.PreviewCategoryPublication)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/publications/latest", wrapper.GetLatestCategoryPublication)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication", wrapper.GetPublication)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/bundle", wrapper.GetPublicationBundle)
@@ -4586,7 +4790,6 @@ type ImportBundle201JSONResponse struct {
 }
 
 func (response ImportBundle201JSONResponse) VisitImportBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4606,7 +4809,6 @@ type ImportBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ImportBundledefaultApplicationProblemPlusJSONResponse) VisitImportBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4628,7 +4830,6 @@ type GetLimitsResponseObject interface {
 type GetLimits200JSONResponse CategoryLimits
 
 func (response GetLimits200JSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4645,7 +4846,6 @@ type GetLimitsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLimitsdefaultApplicationProblemPlusJSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4668,7 +4868,6 @@ type PutLimitsResponseObject interface {
 type PutLimits200JSONResponse CategoryLimits
 
 func (response PutLimits200JSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4685,7 +4884,6 @@ type PutLimitsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutLimitsdefaultApplicationProblemPlusJSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4707,7 +4905,6 @@ type ListCategoryPublicationsResponseObject interface {
 type ListCategoryPublications200JSONResponse PublicationList
 
 func (response ListCategoryPublications200JSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4724,7 +4921,6 @@ type ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4747,7 +4943,6 @@ type PublishCategoryResponseObject interface {
 type PublishCategory200JSONResponse Publication
 
 func (response PublishCategory200JSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4764,7 +4959,6 @@ type PublishCategorydefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PublishCategorydefaultApplicationProblemPlusJSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4786,7 +4980,6 @@ type GetLatestCategoryPublicationResponseObject interface {
 type GetLatestCategoryPublication200JSONResponse Publication
 
 func (response GetLatestCategoryPublication200JSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4803,7 +4996,44 @@ type GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse struc
 }
 
 func (response GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
 
+type PreviewCategoryPublicationRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+	Params     PreviewCategoryPublicationParams
+}
+
+type PreviewCategoryPublicationResponseObject interface {
+	VisitPreviewCategoryPublicationResponse(w http.ResponseWriter) error
+}
+
+type PreviewCategoryPublication200JSONResponse PublicationPreview
+
+func (response PreviewCategoryPublication200JSONResponse) VisitPreviewCategoryPublicationResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PreviewCategoryPublicationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PreviewCategoryPublicationdefaultApplicationProblemPlusJSONResponse) VisitPreviewCategoryPublicationResponse(w http.ResponseWriter) error {
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4825,7 +5055,6 @@ type GetCategoryResultsResponseObject interface {
 type GetCategoryResults200JSONResponse CategoryResults
 
 func (response GetCategoryResults200JSONResponse) VisitGetCategoryResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4842,7 +5071,6 @@ type GetCategoryResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetCategoryResultsdefaultApplicationProblemPlusJSONResponse) VisitGetCategoryResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4864,7 +5092,6 @@ type ListContestsResponseObject interface {
 type ListContests200JSONResponse ContestPage
 
 func (response ListContests200JSONResponse) VisitListContestsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4881,7 +5108,6 @@ type ListContestsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListContestsdefaultApplicationProblemPlusJSONResponse) VisitListContestsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4910,7 +5136,6 @@ type CreateContest201JSONResponse struct {
 }
 
 func (response CreateContest201JSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4930,7 +5155,6 @@ type CreateContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CreateContestdefaultApplicationProblemPlusJSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4952,7 +5176,6 @@ type GetContestResponseObject interface {
 type GetContest200JSONResponse Contest
 
 func (response GetContest200JSONResponse) VisitGetContestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4969,7 +5192,43 @@ type GetContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetContestdefaultApplicationProblemPlusJSONResponse) VisitGetContestResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
 
+type AuditContestRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type AuditContestResponseObject interface {
+	VisitAuditContestResponse(w http.ResponseWriter) error
+}
+
+type AuditContest200JSONResponse Audit
+
+func (response AuditContest200JSONResponse) VisitAuditContestResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AuditContestdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response AuditContestdefaultApplicationProblemPlusJSONResponse) VisitAuditContestResponse(w http.ResponseWriter) error {
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4991,7 +5250,6 @@ type ExportBundleResponseObject interface {
 type ExportBundle200JSONResponse map[string]interface{}
 
 func (response ExportBundle200JSONResponse) VisitExportBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5008,7 +5266,6 @@ type ExportBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ExportBundledefaultApplicationProblemPlusJSONResponse) VisitExportBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5038,7 +5295,6 @@ type CopyContest201JSONResponse struct {
 }
 
 func (response CopyContest201JSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5058,7 +5314,6 @@ type CopyContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CopyContestdefaultApplicationProblemPlusJSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5080,7 +5335,6 @@ type ListDevicesResponseObject interface {
 type ListDevices200JSONResponse DeviceList
 
 func (response ListDevices200JSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5097,7 +5351,6 @@ type ListDevicesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListDevicesdefaultApplicationProblemPlusJSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5117,8 +5370,7 @@ type WithdrawDeviceResponseObject interface {
 	VisitWithdrawDeviceResponse(w http.ResponseWriter) error
 }
 
-type WithdrawDevice204Response struct {
-}
+type WithdrawDevice204Response struct{}
 
 func (response WithdrawDevice204Response) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5131,7 +5383,6 @@ type WithdrawDevicedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawDevicedefaultApplicationProblemPlusJSONResponse) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5156,7 +5407,6 @@ type StreamEvents200TextEventStreamResponse struct {
 }
 
 func (response StreamEvents200TextEventStreamResponse) VisitStreamEventsResponse(w http.ResponseWriter) error {
-
 	w.Header().Set("Content-Type", "text/event-stream")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5199,7 +5449,6 @@ type StreamEventsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response StreamEventsdefaultApplicationProblemPlusJSONResponse) VisitStreamEventsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5221,7 +5470,6 @@ type ListInvitationsResponseObject interface {
 type ListInvitations200JSONResponse InvitationList
 
 func (response ListInvitations200JSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5238,7 +5486,6 @@ type ListInvitationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListInvitationsdefaultApplicationProblemPlusJSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5261,7 +5508,6 @@ type InviteResponseObject interface {
 type Invite201JSONResponse InvitationMade
 
 func (response Invite201JSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5278,7 +5524,6 @@ type InvitedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response InvitedefaultApplicationProblemPlusJSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5298,8 +5543,7 @@ type WithdrawInvitationResponseObject interface {
 	VisitWithdrawInvitationResponse(w http.ResponseWriter) error
 }
 
-type WithdrawInvitation204Response struct {
-}
+type WithdrawInvitation204Response struct{}
 
 func (response WithdrawInvitation204Response) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5312,7 +5556,6 @@ type WithdrawInvitationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawInvitationdefaultApplicationProblemPlusJSONResponse) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5334,7 +5577,6 @@ type ListMembersResponseObject interface {
 type ListMembers200JSONResponse MemberList
 
 func (response ListMembers200JSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5351,7 +5593,6 @@ type ListMembersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListMembersdefaultApplicationProblemPlusJSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5372,8 +5613,7 @@ type RemoveMemberResponseObject interface {
 	VisitRemoveMemberResponse(w http.ResponseWriter) error
 }
 
-type RemoveMember204Response struct {
-}
+type RemoveMember204Response struct{}
 
 func (response RemoveMember204Response) VisitRemoveMemberResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5386,7 +5626,43 @@ type RemoveMemberdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response RemoveMemberdefaultApplicationProblemPlusJSONResponse) VisitRemoveMemberResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
 
+type ListNeedsRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListNeedsResponseObject interface {
+	VisitListNeedsResponse(w http.ResponseWriter) error
+}
+
+type ListNeeds200JSONResponse NeedList
+
+func (response ListNeeds200JSONResponse) VisitListNeedsResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListNeedsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListNeedsdefaultApplicationProblemPlusJSONResponse) VisitListNeedsResponse(w http.ResponseWriter) error {
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5411,7 +5687,6 @@ type GetNumbers200TextCsvResponse struct {
 }
 
 func (response GetNumbers200TextCsvResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
-
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5431,7 +5706,6 @@ type GetNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetNumbersdefaultApplicationProblemPlusJSONResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5454,7 +5728,6 @@ type PutNumbersResponseObject interface {
 type PutNumbers200JSONResponse NumbersTable
 
 func (response PutNumbers200JSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5471,7 +5744,6 @@ type PutNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5493,7 +5765,6 @@ type GetOfficialTableResponseObject interface {
 type GetOfficialTable200TextCsvResponse struct{ TableTextCsvResponse }
 
 func (response GetOfficialTable200TextCsvResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
-
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5516,7 +5787,6 @@ type GetOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5539,7 +5809,6 @@ type ReadOfficialTableResponseObject interface {
 type ReadOfficialTable200JSONResponse SetupTable
 
 func (response ReadOfficialTable200JSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5556,7 +5825,6 @@ type ReadOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5579,7 +5847,6 @@ type OfferPairingResponseObject interface {
 type OfferPairing201JSONResponse PairingMade
 
 func (response OfferPairing201JSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5596,7 +5863,6 @@ type OfferPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response OfferPairingdefaultApplicationProblemPlusJSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5618,7 +5884,6 @@ type GetPilotTableResponseObject interface {
 type GetPilotTable200TextCsvResponse struct{ TableTextCsvResponse }
 
 func (response GetPilotTable200TextCsvResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
-
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5641,7 +5906,6 @@ type GetPilotTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPilotTabledefaultApplicationProblemPlusJSONResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5664,7 +5928,6 @@ type ReadPilotTableResponseObject interface {
 type ReadPilotTable200JSONResponse SetupTable
 
 func (response ReadPilotTable200JSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5681,7 +5944,6 @@ type ReadPilotTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadPilotTabledefaultApplicationProblemPlusJSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5703,7 +5965,6 @@ type ListContestPublicationsResponseObject interface {
 type ListContestPublications200JSONResponse PublicationList
 
 func (response ListContestPublications200JSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5720,7 +5981,6 @@ type ListContestPublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListContestPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5742,7 +6002,6 @@ type GetSetupResponseObject interface {
 type GetSetup200JSONResponse Setup
 
 func (response GetSetup200JSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5759,7 +6018,6 @@ type GetSetupdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetSetupdefaultApplicationProblemPlusJSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5782,7 +6040,6 @@ type ChangeSetupResponseObject interface {
 type ChangeSetup200JSONResponse Setup
 
 func (response ChangeSetup200JSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5799,7 +6056,6 @@ type ChangeSetupdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ChangeSetupdefaultApplicationProblemPlusJSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5821,7 +6077,6 @@ type MakeFirstAccountResponseObject interface {
 type MakeFirstAccount201JSONResponse struct{ SignedInJSONResponse }
 
 func (response MakeFirstAccount201JSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5841,7 +6096,6 @@ type MakeFirstAccountdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MakeFirstAccountdefaultApplicationProblemPlusJSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5863,7 +6117,6 @@ type ListPaperResponseObject interface {
 type ListPaper200JSONResponse PaperList
 
 func (response ListPaper200JSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5880,7 +6133,6 @@ type ListPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListPaperdefaultApplicationProblemPlusJSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5900,8 +6152,7 @@ type ForgetPaperResponseObject interface {
 	VisitForgetPaperResponse(w http.ResponseWriter) error
 }
 
-type ForgetPaper204Response struct {
-}
+type ForgetPaper204Response struct{}
 
 func (response ForgetPaper204Response) VisitForgetPaperResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5914,7 +6165,6 @@ type ForgetPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ForgetPaperdefaultApplicationProblemPlusJSONResponse) VisitForgetPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5937,7 +6187,6 @@ type GetPaperResponseObject interface {
 type GetPaper200JSONResponse PaperSheet
 
 func (response GetPaper200JSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5954,7 +6203,6 @@ type GetPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPaperdefaultApplicationProblemPlusJSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5978,7 +6226,6 @@ type KeyPaperResponseObject interface {
 type KeyPaper200JSONResponse PaperSheet
 
 func (response KeyPaper200JSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5995,7 +6242,6 @@ type KeyPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response KeyPaperdefaultApplicationProblemPlusJSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6017,7 +6263,6 @@ type GetFlightResultResponseObject interface {
 type GetFlightResult200JSONResponse FlightSheet
 
 func (response GetFlightResult200JSONResponse) VisitGetFlightResultResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6034,7 +6279,6 @@ type GetFlightResultdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetFlightResultdefaultApplicationProblemPlusJSONResponse) VisitGetFlightResultResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6056,7 +6300,6 @@ type GetFlightSequenceResponseObject interface {
 type GetFlightSequence200JSONResponse RegisteredSequence
 
 func (response GetFlightSequence200JSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6073,7 +6316,6 @@ type GetFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6096,7 +6338,6 @@ type PutFlightSequenceResponseObject interface {
 type PutFlightSequence200JSONResponse RegisteredSequence
 
 func (response PutFlightSequence200JSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6113,7 +6354,6 @@ type PutFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6136,7 +6376,6 @@ type SignOffFlightSequenceResponseObject interface {
 type SignOffFlightSequence200JSONResponse RegisteredSequence
 
 func (response SignOffFlightSequence200JSONResponse) VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6159,7 +6398,6 @@ type GetJudgeSheetResponseObject interface {
 type GetJudgeSheet200JSONResponse JudgeSheet
 
 func (response GetJudgeSheet200JSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6176,7 +6414,6 @@ type GetJudgeSheetdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetJudgeSheetdefaultApplicationProblemPlusJSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6198,7 +6435,6 @@ type AcceptInvitationResponseObject interface {
 type AcceptInvitation201JSONResponse struct{ SignedInJSONResponse }
 
 func (response AcceptInvitation201JSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6218,7 +6454,6 @@ type AcceptInvitationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response AcceptInvitationdefaultApplicationProblemPlusJSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6240,7 +6475,6 @@ type ReadOfferResponseObject interface {
 type ReadOffer200JSONResponse Offer
 
 func (response ReadOffer200JSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6257,7 +6491,6 @@ type ReadOfferdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6268,8 +6501,7 @@ func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOffe
 	return err
 }
 
-type ListKeysRequestObject struct {
-}
+type ListKeysRequestObject struct{}
 
 type ListKeysResponseObject interface {
 	VisitListKeysResponse(w http.ResponseWriter) error
@@ -6278,7 +6510,6 @@ type ListKeysResponseObject interface {
 type ListKeys200JSONResponse KeyList
 
 func (response ListKeys200JSONResponse) VisitListKeysResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6300,7 +6531,6 @@ type GetLinePlanResponseObject interface {
 type GetLinePlan200JSONResponse LinePlan
 
 func (response GetLinePlan200JSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6317,7 +6547,6 @@ type GetLinePlandefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLinePlandefaultApplicationProblemPlusJSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6339,7 +6568,6 @@ type GetLineItemsResponseObject interface {
 type GetLineItems200JSONResponse LineItems
 
 func (response GetLineItems200JSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6356,7 +6584,6 @@ type GetLineItemsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLineItemsdefaultApplicationProblemPlusJSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6378,7 +6605,6 @@ type DeliverRecordsResponseObject interface {
 type DeliverRecords200JSONResponse LineReceipt
 
 func (response DeliverRecords200JSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6395,7 +6621,6 @@ type DeliverRecordsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response DeliverRecordsdefaultApplicationProblemPlusJSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6406,8 +6631,7 @@ func (response DeliverRecordsdefaultApplicationProblemPlusJSONResponse) VisitDel
 	return err
 }
 
-type GetMeRequestObject struct {
-}
+type GetMeRequestObject struct{}
 
 type GetMeResponseObject interface {
 	VisitGetMeResponse(w http.ResponseWriter) error
@@ -6416,7 +6640,6 @@ type GetMeResponseObject interface {
 type GetMe200JSONResponse Me
 
 func (response GetMe200JSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6433,7 +6656,6 @@ type GetMedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetMedefaultApplicationProblemPlusJSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6452,8 +6674,7 @@ type ConfirmPasswordResponseObject interface {
 	VisitConfirmPasswordResponse(w http.ResponseWriter) error
 }
 
-type ConfirmPassword204Response struct {
-}
+type ConfirmPassword204Response struct{}
 
 func (response ConfirmPassword204Response) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6466,7 +6687,6 @@ type ConfirmPassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ConfirmPassworddefaultApplicationProblemPlusJSONResponse) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6485,8 +6705,7 @@ type ChangePasswordResponseObject interface {
 	VisitChangePasswordResponse(w http.ResponseWriter) error
 }
 
-type ChangePassword204Response struct {
-}
+type ChangePassword204Response struct{}
 
 func (response ChangePassword204Response) VisitChangePasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6499,7 +6718,6 @@ type ChangePassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ChangePassworddefaultApplicationProblemPlusJSONResponse) VisitChangePasswordResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6510,15 +6728,13 @@ func (response ChangePassworddefaultApplicationProblemPlusJSONResponse) VisitCha
 	return err
 }
 
-type RemoveSecondFactorRequestObject struct {
-}
+type RemoveSecondFactorRequestObject struct{}
 
 type RemoveSecondFactorResponseObject interface {
 	VisitRemoveSecondFactorResponse(w http.ResponseWriter) error
 }
 
-type RemoveSecondFactor204Response struct {
-}
+type RemoveSecondFactor204Response struct{}
 
 func (response RemoveSecondFactor204Response) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6531,7 +6747,6 @@ type RemoveSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response RemoveSecondFactordefaultApplicationProblemPlusJSONResponse) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6542,8 +6757,7 @@ func (response RemoveSecondFactordefaultApplicationProblemPlusJSONResponse) Visi
 	return err
 }
 
-type PrepareSecondFactorRequestObject struct {
-}
+type PrepareSecondFactorRequestObject struct{}
 
 type PrepareSecondFactorResponseObject interface {
 	VisitPrepareSecondFactorResponse(w http.ResponseWriter) error
@@ -6552,7 +6766,6 @@ type PrepareSecondFactorResponseObject interface {
 type PrepareSecondFactor200JSONResponse CodeKey
 
 func (response PrepareSecondFactor200JSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6569,7 +6782,6 @@ type PrepareSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PrepareSecondFactordefaultApplicationProblemPlusJSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6588,8 +6800,7 @@ type ConfirmSecondFactorResponseObject interface {
 	VisitConfirmSecondFactorResponse(w http.ResponseWriter) error
 }
 
-type ConfirmSecondFactor204Response struct {
-}
+type ConfirmSecondFactor204Response struct{}
 
 func (response ConfirmSecondFactor204Response) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6602,7 +6813,6 @@ type ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6613,8 +6823,7 @@ func (response ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse) Vis
 	return err
 }
 
-type ListSessionsRequestObject struct {
-}
+type ListSessionsRequestObject struct{}
 
 type ListSessionsResponseObject interface {
 	VisitListSessionsResponse(w http.ResponseWriter) error
@@ -6623,7 +6832,6 @@ type ListSessionsResponseObject interface {
 type ListSessions200JSONResponse SessionList
 
 func (response ListSessions200JSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6640,7 +6848,6 @@ type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6659,8 +6866,7 @@ type WithdrawSessionResponseObject interface {
 	VisitWithdrawSessionResponse(w http.ResponseWriter) error
 }
 
-type WithdrawSession204Response struct {
-}
+type WithdrawSession204Response struct{}
 
 func (response WithdrawSession204Response) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6673,7 +6879,6 @@ type WithdrawSessiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawSessiondefaultApplicationProblemPlusJSONResponse) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6702,7 +6907,6 @@ type ClaimPairing201JSONResponse struct {
 }
 
 func (response ClaimPairing201JSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6722,7 +6926,6 @@ type ClaimPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ClaimPairingdefaultApplicationProblemPlusJSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6744,7 +6947,6 @@ type ReadPairingResponseObject interface {
 type ReadPairing200JSONResponse PairingOffer
 
 func (response ReadPairing200JSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6761,7 +6963,6 @@ type ReadPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadPairingdefaultApplicationProblemPlusJSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6780,8 +6981,7 @@ type ResetPasswordResponseObject interface {
 	VisitResetPasswordResponse(w http.ResponseWriter) error
 }
 
-type ResetPassword204Response struct {
-}
+type ResetPassword204Response struct{}
 
 func (response ResetPassword204Response) VisitResetPasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6794,7 +6994,6 @@ type ResetPassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ResetPassworddefaultApplicationProblemPlusJSONResponse) VisitResetPasswordResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6816,7 +7015,6 @@ type GetProgrammeResponseObject interface {
 type GetProgramme200JSONResponse ProgrammeDetail
 
 func (response GetProgramme200JSONResponse) VisitGetProgrammeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6833,7 +7031,6 @@ type GetProgrammedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammedefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6856,7 +7053,6 @@ type SetCountingResponseObject interface {
 type SetCounting200JSONResponse Counting
 
 func (response SetCounting200JSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6873,7 +7069,6 @@ type SetCountingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SetCountingdefaultApplicationProblemPlusJSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6895,7 +7090,6 @@ type ListProtestsResponseObject interface {
 type ListProtests200JSONResponse ProtestList
 
 func (response ListProtests200JSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6912,7 +7106,6 @@ type ListProtestsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListProtestsdefaultApplicationProblemPlusJSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6935,7 +7128,6 @@ type FileProtestResponseObject interface {
 type FileProtest200JSONResponse ProtestFiled
 
 func (response FileProtest200JSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6952,7 +7144,6 @@ type FileProtestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response FileProtestdefaultApplicationProblemPlusJSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6974,7 +7165,6 @@ type ListProgrammePublicationsResponseObject interface {
 type ListProgrammePublications200JSONResponse PublicationList
 
 func (response ListProgrammePublications200JSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6991,7 +7181,6 @@ type ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7014,7 +7203,6 @@ type PublishProgrammeResponseObject interface {
 type PublishProgramme200JSONResponse Publication
 
 func (response PublishProgramme200JSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7031,7 +7219,6 @@ type PublishProgrammedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PublishProgrammedefaultApplicationProblemPlusJSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7053,7 +7240,6 @@ type GetLatestProgrammePublicationResponseObject interface {
 type GetLatestProgrammePublication200JSONResponse Publication
 
 func (response GetLatestProgrammePublication200JSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7070,7 +7256,44 @@ type GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse stru
 }
 
 func (response GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
 
+type PreviewProgrammePublicationRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Params      PreviewProgrammePublicationParams
+}
+
+type PreviewProgrammePublicationResponseObject interface {
+	VisitPreviewProgrammePublicationResponse(w http.ResponseWriter) error
+}
+
+type PreviewProgrammePublication200JSONResponse PublicationPreview
+
+func (response PreviewProgrammePublication200JSONResponse) VisitPreviewProgrammePublicationResponse(w http.ResponseWriter) error {
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PreviewProgrammePublicationdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PreviewProgrammePublicationdefaultApplicationProblemPlusJSONResponse) VisitPreviewProgrammePublicationResponse(w http.ResponseWriter) error {
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7092,7 +7315,6 @@ type GetProgrammeResultsResponseObject interface {
 type GetProgrammeResults200JSONResponse ProgrammeResults
 
 func (response GetProgrammeResults200JSONResponse) VisitGetProgrammeResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7109,7 +7331,6 @@ type GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7131,7 +7352,6 @@ type GetProgrammeSequenceResponseObject interface {
 type GetProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response GetProgrammeSequence200JSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7148,7 +7368,6 @@ type GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7171,7 +7390,6 @@ type PutProgrammeSequenceResponseObject interface {
 type PutProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response PutProgrammeSequence200JSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7188,7 +7406,6 @@ type PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7211,7 +7428,6 @@ type ReleaseProgrammeSequenceResponseObject interface {
 type ReleaseProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response ReleaseProgrammeSequence200JSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7228,7 +7444,6 @@ type ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7251,7 +7466,6 @@ type SignOffProgrammeSequenceResponseObject interface {
 type SignOffProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response SignOffProgrammeSequence200JSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7268,7 +7482,6 @@ type SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7290,7 +7503,6 @@ type ListSequencesResponseObject interface {
 type ListSequences200JSONResponse SequenceList
 
 func (response ListSequences200JSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7307,7 +7519,6 @@ type ListSequencesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSequencesdefaultApplicationProblemPlusJSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7330,7 +7541,6 @@ type DecideProtestResponseObject interface {
 type DecideProtest200JSONResponse Protest
 
 func (response DecideProtest200JSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7347,7 +7557,6 @@ type DecideProtestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response DecideProtestdefaultApplicationProblemPlusJSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7369,7 +7578,6 @@ type GetPublicationResponseObject interface {
 type GetPublication200JSONResponse Publication
 
 func (response GetPublication200JSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7386,7 +7594,6 @@ type GetPublicationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7411,7 +7618,6 @@ type GetPublicationArchive200ApplicationZipResponse struct {
 }
 
 func (response GetPublicationArchive200ApplicationZipResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
-
 	w.Header().Set("Content-Type", "application/zip")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -7431,7 +7637,6 @@ type GetPublicationArchivedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationArchivedefaultApplicationProblemPlusJSONResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7453,7 +7658,6 @@ type GetPublicationBundleResponseObject interface {
 type GetPublicationBundle200JSONResponse map[string]interface{}
 
 func (response GetPublicationBundle200JSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7470,7 +7674,6 @@ type GetPublicationBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationBundledefaultApplicationProblemPlusJSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7493,7 +7696,6 @@ type GetPublicationChangesResponseObject interface {
 type GetPublicationChanges200JSONResponse PublishedChanges
 
 func (response GetPublicationChanges200JSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7510,7 +7712,6 @@ type GetPublicationChangesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationChangesdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7532,7 +7733,6 @@ type GetPublicationResultsResponseObject interface {
 type GetPublicationResults200JSONResponse map[string]interface{}
 
 func (response GetPublicationResults200JSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7549,7 +7749,6 @@ type GetPublicationResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationResultsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7571,7 +7770,6 @@ type GetPublicationSheetsResponseObject interface {
 type GetPublicationSheets200JSONResponse PublishedSheets
 
 func (response GetPublicationSheets200JSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7588,7 +7786,6 @@ type GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7610,7 +7807,6 @@ type CheckSequenceResponseObject interface {
 type CheckSequence200JSONResponse CheckedSequence
 
 func (response CheckSequence200JSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7627,7 +7823,6 @@ type CheckSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7638,8 +7833,7 @@ func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitChec
 	return err
 }
 
-type SignOutRequestObject struct {
-}
+type SignOutRequestObject struct{}
 
 type SignOutResponseObject interface {
 	VisitSignOutResponse(w http.ResponseWriter) error
@@ -7667,7 +7861,6 @@ type SignOutdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignOutdefaultApplicationProblemPlusJSONResponse) VisitSignOutResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7689,7 +7882,6 @@ type SignInResponseObject interface {
 type SignIn201JSONResponse struct{ SignedInJSONResponse }
 
 func (response SignIn201JSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7709,7 +7901,6 @@ type SignIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7731,7 +7922,6 @@ type SignInByLinkResponseObject interface {
 type SignInByLink201JSONResponse struct{ SignedInJSONResponse }
 
 func (response SignInByLink201JSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7751,7 +7941,6 @@ type SignInByLinkdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignInByLinkdefaultApplicationProblemPlusJSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7762,8 +7951,7 @@ func (response SignInByLinkdefaultApplicationProblemPlusJSONResponse) VisitSignI
 	return err
 }
 
-type GetHealthRequestObject struct {
-}
+type GetHealthRequestObject struct{}
 
 type GetHealthResponseObject interface {
 	VisitGetHealthResponse(w http.ResponseWriter) error
@@ -7772,7 +7960,6 @@ type GetHealthResponseObject interface {
 type GetHealth200JSONResponse Health
 
 func (response GetHealth200JSONResponse) VisitGetHealthResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7783,8 +7970,7 @@ func (response GetHealth200JSONResponse) VisitGetHealthResponse(w http.ResponseW
 	return err
 }
 
-type GetReadinessRequestObject struct {
-}
+type GetReadinessRequestObject struct{}
 
 type GetReadinessResponseObject interface {
 	VisitGetReadinessResponse(w http.ResponseWriter) error
@@ -7793,7 +7979,6 @@ type GetReadinessResponseObject interface {
 type GetReadiness200JSONResponse Health
 
 func (response GetReadiness200JSONResponse) VisitGetReadinessResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7810,7 +7995,6 @@ type GetReadinessdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetReadinessdefaultApplicationProblemPlusJSONResponse) VisitGetReadinessResponse(w http.ResponseWriter) error {
-
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7841,6 +8025,9 @@ type StrictServerInterface interface {
 	// GetLatestCategoryPublication The publication of a category that stands
 	// (GET /api/v1/categories/{category}/publications/latest)
 	GetLatestCategoryPublication(ctx context.Context, request GetLatestCategoryPublicationRequestObject) (GetLatestCategoryPublicationResponseObject, error)
+	// PreviewCategoryPublication What would be published of a category's standing now, and what keeps it from being
+	// (GET /api/v1/categories/{category}/publications/next)
+	PreviewCategoryPublication(ctx context.Context, request PreviewCategoryPublicationRequestObject) (PreviewCategoryPublicationResponseObject, error)
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(ctx context.Context, request GetCategoryResultsRequestObject) (GetCategoryResultsResponseObject, error)
@@ -7853,6 +8040,9 @@ type StrictServerInterface interface {
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(ctx context.Context, request GetContestRequestObject) (GetContestResponseObject, error)
+	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
+	// (GET /api/v1/contests/{contest}/audit)
+	AuditContest(ctx context.Context, request AuditContestRequestObject) (AuditContestResponseObject, error)
 	// ExportBundle The whole contest as a bundle
 	// (GET /api/v1/contests/{contest}/bundle)
 	ExportBundle(ctx context.Context, request ExportBundleRequestObject) (ExportBundleResponseObject, error)
@@ -7883,6 +8073,9 @@ type StrictServerInterface interface {
 	// RemoveMember Take a role in the contest from an account
 	// (DELETE /api/v1/contests/{contest}/members/{account}/{role})
 	RemoveMember(ctx context.Context, request RemoveMemberRequestObject) (RemoveMemberResponseObject, error)
+	// ListNeeds What of a contest waits for somebody, the most urgent first
+	// (GET /api/v1/contests/{contest}/needs)
+	ListNeeds(ctx context.Context, request ListNeedsRequestObject) (ListNeedsResponseObject, error)
 	// GetNumbers The organiser's table of catalogue numbers and their K
 	// (GET /api/v1/contests/{contest}/numbers)
 	GetNumbers(ctx context.Context, request GetNumbersRequestObject) (GetNumbersResponseObject, error)
@@ -8000,10 +8193,10 @@ type StrictServerInterface interface {
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(ctx context.Context, request SetCountingRequestObject) (SetCountingResponseObject, error)
-	// ListProtests The protests against the results of a programme
+	// ListProtests The protests against the results of a programme; a pilot reads the own ones
 	// (GET /api/v1/programmes/{programme}/protests)
 	ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error)
-	// FileProtest File a pilot's protest against the results as they are published
+	// FileProtest File a pilot's protest against the results as they are published; a pilot files the own ones
 	// (POST /api/v1/programmes/{programme}/protests)
 	FileProtest(ctx context.Context, request FileProtestRequestObject) (FileProtestResponseObject, error)
 	// ListProgrammePublications What was published of a programme, by number
@@ -8015,6 +8208,9 @@ type StrictServerInterface interface {
 	// GetLatestProgrammePublication The publication of a programme that stands
 	// (GET /api/v1/programmes/{programme}/publications/latest)
 	GetLatestProgrammePublication(ctx context.Context, request GetLatestProgrammePublicationRequestObject) (GetLatestProgrammePublicationResponseObject, error)
+	// PreviewProgrammePublication What would be published of a programme now, and what keeps it from being
+	// (GET /api/v1/programmes/{programme}/publications/next)
+	PreviewProgrammePublication(ctx context.Context, request PreviewProgrammePublicationRequestObject) (PreviewProgrammePublicationResponseObject, error)
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(ctx context.Context, request GetProgrammeResultsRequestObject) (GetProgrammeResultsResponseObject, error)
@@ -8074,8 +8270,10 @@ type StrictServerInterface interface {
 	GetReadiness(ctx context.Context, request GetReadinessRequestObject) (GetReadinessResponseObject, error)
 }
 
-type StrictHandlerFunc func(ctx *gin.Context, request any) (any, error)
-type StrictMiddlewareFunc func(f StrictHandlerFunc, operationID string) StrictHandlerFunc
+type (
+	StrictHandlerFunc    func(ctx *gin.Context, request any) (any, error)
+	StrictMiddlewareFunc func(f StrictHandlerFunc, operationID string) StrictHandlerFunc
+)
 
 type StrictGinServerOptions struct {
 	// RequestErrorHandlerFunc is called when a request cannot be parsed or
@@ -8341,6 +8539,33 @@ func (sh *strictHandler) GetLatestCategoryPublication(ctx *gin.Context, category
 	}
 }
 
+// PreviewCategoryPublication operation middleware
+func (sh *strictHandler) PreviewCategoryPublication(ctx *gin.Context, categoryID CategoryID, params PreviewCategoryPublicationParams) {
+	var request PreviewCategoryPublicationRequestObject
+
+	request.CategoryID = categoryID
+	request.Params = params
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PreviewCategoryPublication(ctx, request.(PreviewCategoryPublicationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PreviewCategoryPublication")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PreviewCategoryPublicationResponseObject); ok {
+		if err := validResponse.VisitPreviewCategoryPublicationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetCategoryResults operation middleware
 func (sh *strictHandler) GetCategoryResults(ctx *gin.Context, categoryID CategoryID) {
 	var request GetCategoryResultsRequestObject
@@ -8454,6 +8679,32 @@ func (sh *strictHandler) GetContest(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetContestResponseObject); ok {
 		if err := validResponse.VisitGetContestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// AuditContest operation middleware
+func (sh *strictHandler) AuditContest(ctx *gin.Context, contestID ContestID) {
+	var request AuditContestRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.AuditContest(ctx, request.(AuditContestRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "AuditContest")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(AuditContestResponseObject); ok {
+		if err := validResponse.VisitAuditContestResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -8754,6 +9005,32 @@ func (sh *strictHandler) RemoveMember(ctx *gin.Context, contestID ContestID, acc
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(RemoveMemberResponseObject); ok {
 		if err := validResponse.VisitRemoveMemberResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListNeeds operation middleware
+func (sh *strictHandler) ListNeeds(ctx *gin.Context, contestID ContestID) {
+	var request ListNeedsRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListNeeds(ctx, request.(ListNeedsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListNeeds")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListNeedsResponseObject); ok {
+		if err := validResponse.VisitListNeedsResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -10202,6 +10479,33 @@ func (sh *strictHandler) GetLatestProgrammePublication(ctx *gin.Context, program
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetLatestProgrammePublicationResponseObject); ok {
 		if err := validResponse.VisitGetLatestProgrammePublicationResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PreviewProgrammePublication operation middleware
+func (sh *strictHandler) PreviewProgrammePublication(ctx *gin.Context, programmeID ProgrammeID, params PreviewProgrammePublicationParams) {
+	var request PreviewProgrammePublicationRequestObject
+
+	request.ProgrammeID = programmeID
+	request.Params = params
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PreviewProgrammePublication(ctx, request.(PreviewProgrammePublicationRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PreviewProgrammePublication")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PreviewProgrammePublicationResponseObject); ok {
+		if err := validResponse.VisitPreviewProgrammePublicationResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

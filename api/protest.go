@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 
@@ -21,13 +22,19 @@ func refused(refusals db.Refusals) []Complaint {
 
 // ListProtests lists the protests against a programme's results.
 func (s *server) ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error) {
+	own, all, err := s.ownPilots(ctx, "programme", request.ProgrammeID)
+	if err != nil {
+		return nil, err
+	}
 	list, err := s.db.Protests(ctx, request.ProgrammeID)
 	if err != nil {
 		return nil, err
 	}
-	protests := make([]Protest, len(list.Protests))
+	protests := []Protest{}
 	for i := range list.Protests {
-		protests[i] = protestOf(&list.Protests[i])
+		if p := &list.Protests[i]; all || slices.Contains(own, p.Pilot.ID) {
+			protests = append(protests, protestOf(p))
+		}
 	}
 	return ListProtests200JSONResponse{protests}, nil
 }
@@ -43,8 +50,15 @@ func protestOf(p *db.Protest) Protest {
 	return to
 }
 
-// FileProtest files a pilot's protest.
+// FileProtest files a pilot's protest. Another pilot than the own is not there.
 func (s *server) FileProtest(ctx context.Context, request FileProtestRequestObject) (FileProtestResponseObject, error) {
+	own, all, err := s.ownPilots(ctx, "programme", request.ProgrammeID)
+	if err == nil && !all && !slices.Contains(own, request.Body.Pilot) {
+		err = db.ErrNotFound
+	}
+	if err != nil {
+		return nil, err
+	}
 	protest := db.NewProtest{Pilot: request.Body.Pilot, Text: request.Body.Text, By: whoOf(ctx).name()}
 	id, _, err := s.db.File(ctx, request.ProgrammeID, protest)
 	if err != nil {

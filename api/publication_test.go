@@ -161,3 +161,40 @@ func TestPublishedChanges(t *testing.T) {
 		t.Errorf("since one of a category: %d", a.status)
 	}
 }
+
+// TestPilotsProtest files protests as two pilots, who see each their own alone.
+func TestPilotsProtest(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	elsewhere := s.imports(bundleOf(t, "108"), db.Closed)
+	contest := s.imports(bundleOf(t, "108"), db.Closed)
+	everyone := castAt(s, contest, elsewhere)
+	part, err := s.db.ContestBundle(t.Context(), contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	programme, flights := part.Categories[0].Programmes[0].ID, part.Bundle.Categories[0].Programmes[0].Flights
+	wish := db.Publishing{State: publication.Provisional, ProtestTime: time.Hour}
+	if _, _, err := s.db.Publish(t.Context(), db.Scope{Programme: programme}, wish, signer); err != nil {
+		t.Fatal(err)
+	}
+	path := "/api/v1/programmes/" + programme.String() + "/protests"
+	if _, _, err := s.db.File(t.Context(), programme, db.NewProtest{Pilot: part.Pilots[flights[2].Pilot], Text: "A third one's."}); err != nil {
+		t.Fatal(err)
+	}
+	own := part.Pilots[flights[0].Pilot]
+	file := request{method: "POST", path: path, contentType: json1, body: `{"pilot": "` + own.String() + `", "text": "Look again."}`}
+	if a := s.send(everyone.as("pilot", file)); a.status != http.StatusOK {
+		t.Fatalf("the own protest: %d %s", a.status, a.body)
+	}
+	if a := s.send(everyone.as("rival", file)); a.status != http.StatusNotFound {
+		t.Errorf("another's protest: %d %s", a.status, a.body)
+	}
+	for part, want := range map[string]int{"pilot": 1, "rival": 0, "jury": 2, "office": 2} {
+		a := s.send(everyone.as(part, request{path: path}))
+		var list api.ProtestList
+		if err := json.Unmarshal([]byte(a.body), &list); err != nil || len(list.Protests) != want {
+			t.Errorf("%s sees %d protests, want %d: %v", part, len(list.Protests), want, err)
+		}
+	}
+}

@@ -65,7 +65,8 @@ func (db *DB) Protests(ctx context.Context, programme uuid.UUID) (list *ProtestL
 	return list, nil
 }
 
-// readProtests reads the protests against a programme, or all in a category.
+// readProtests reads the protests against a programme, all in a category, or all
+// in a contest.
 func readProtests(ctx context.Context, tx pgx.Tx, of Scope) ([]Protest, error) {
 	read, err := rows[protestRow](ctx, tx, `
 		SELECT
@@ -87,10 +88,10 @@ func readProtests(ctx context.Context, tx pgx.Tx, of Scope) ([]Protest, error) {
 		JOIN programme o USING (contest_id, programme_id)
 		LEFT JOIN protest_decision d USING (contest_id, protest_id)
 		WHERE r.contest_id = @contest
-			AND o.category_id = @category
+			AND (@category::uuid IS NULL OR o.category_id = @category)
 			AND (@programme::uuid IS NULL OR r.programme_id = @programme)
 		ORDER BY r.protest_id`,
-		pgx.StrictNamedArgs{"contest": of.Contest, "category": of.Category, "programme": nilIsNull(of.Programme)})
+		pgx.StrictNamedArgs{"contest": of.Contest, "category": nilIsNull(of.Category), "programme": nilIsNull(of.Programme)})
 	protests := make([]Protest, len(read))
 	for i := range read {
 		protests[i] = read[i].protest()

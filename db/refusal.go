@@ -44,13 +44,9 @@ func (p *publisher) addOfficial(format string, args ...any) {
 // refuse returns what keeps the results from being published: anything final,
 // and anything at all where no reason is given.
 func (p *publisher) refuse(ctx context.Context, tx pgx.Tx) error {
-	if err := p.refuseProtests(ctx, tx); err != nil {
+	if err := p.findRefusals(ctx, tx); err != nil {
 		return err
 	}
-	if err := p.refuseUnplaced(ctx, tx); err != nil {
-		return err
-	}
-	p.refuseTime()
 	refusals := p.refusals
 	if p.overrides {
 		refusals = slices.DeleteFunc(slices.Clone(refusals), func(r Refusal) bool { return !r.Final })
@@ -58,6 +54,18 @@ func (p *publisher) refuse(ctx context.Context, tx pgx.Tx) error {
 	if len(refusals) > 0 {
 		return refusals
 	}
+	return nil
+}
+
+// findRefusals adds those of protests, of records without a flight and of time.
+func (p *publisher) findRefusals(ctx context.Context, tx pgx.Tx) error {
+	if err := p.refuseProtests(ctx, tx); err != nil {
+		return err
+	}
+	if err := p.refuseUnplaced(ctx, tx); err != nil {
+		return err
+	}
+	p.refuseTime()
 	return nil
 }
 
@@ -194,18 +202,24 @@ func (p *publisher) refuseFlight(name string, f *FlightPart, clean *scoring.Clea
 	for i, code := range panel {
 		seats[part.Judges[code].String()] = i + 1
 	}
-	var words []string
-	for _, b := range f.State.Blocks {
-		if w := blockWords(b, seats); !slices.Contains(words, w) {
-			words = append(words, w)
-		}
-	}
+	words := BlockWords(&f.State, seats)
 	if isClosed(&f.State) {
 		words = append(words, settledWords(clean)...)
 	}
 	if len(words) > 0 {
 		p.add(Refusal{Text: name + ": " + strings.Join(words, ", "), Flight: f.ID})
 	}
+}
+
+// BlockWords say what keeps a flight from becoming official, each thing once.
+// Seats are numbers by the ids of judges.
+func BlockWords(f *line.Flight, seats map[string]int) (words []string) {
+	for _, b := range f.Blocks {
+		if w := blockWords(b, seats); !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	return words
 }
 
 // settledWords say what of a closed flight cannot be scored.

@@ -862,6 +862,47 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/needs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** What of a contest waits for somebody, the most urgent first */
+        get: operations["listNeeds"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/audit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /**
+         * Whether journal, records and publications agree, and where the server was restored from a backup
+         * @description Every publication is computed again, as `halfpoint verify --journal` does.
+         */
+        get: operations["auditContest"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/contests/{contest}/publications": {
         parameters: {
             query?: never;
@@ -904,6 +945,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/programmes/{programme}/publications/next": {
+        parameters: {
+            query?: {
+                /** @description What it is to become; provisional where nothing is said */
+                state?: components["parameters"]["NextState"];
+            };
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** What would be published of a programme now, and what keeps it from being */
+        get: operations["previewProgrammePublication"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/programmes/{programme}/publications/latest": {
         parameters: {
             query?: never;
@@ -940,6 +1003,28 @@ export interface paths {
          * @description Publishing the same again, for the same reason and with the same time for protests, publishes nothing: the publication that is there is answered.
          */
         post: operations["publishCategory"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/categories/{category}/publications/next": {
+        parameters: {
+            query?: {
+                /** @description What it is to become; provisional where nothing is said */
+                state?: components["parameters"]["NextState"];
+            };
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** What would be published of a category's standing now, and what keeps it from being */
+        get: operations["previewCategoryPublication"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1091,10 +1176,10 @@ export interface paths {
             };
             cookie?: never;
         };
-        /** The protests against the results of a programme */
+        /** The protests against the results of a programme; a pilot reads the own ones */
         get: operations["listProtests"];
         put?: never;
-        /** File a pilot's protest against the results as they are published */
+        /** File a pilot's protest against the results as they are published; a pilot files the own ones */
         post: operations["fileProtest"];
         delete?: never;
         options?: never;
@@ -2616,6 +2701,75 @@ export interface components {
             cells: components["schemas"]["SheetCell"][];
             remarks: components["schemas"]["Remark"][];
         };
+        PublicationPreview: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme?: components["schemas"]["Named"];
+            counting?: components["schemas"]["CountingDecided"];
+            latest?: components["schemas"]["PublicationSummary"];
+            /** @description The latest says the same already */
+            same: boolean;
+            /**
+             * @description How the programmes of a category add up
+             * @enum {string}
+             */
+            combine?: "sum" | "sum-percent" | "weighted-percent";
+            programmes: components["schemas"]["PublishedProgramme"][];
+            /** @description Empty where it cannot be scored */
+            standing: components["schemas"]["PublishedPlace"][];
+            teams: components["schemas"]["PublishedTeam"][];
+            /** @description Of the latest */
+            changes: components["schemas"]["PublishedChange"][];
+            /** @description What keeps it from being published */
+            refusals: components["schemas"]["Refusal"][];
+        };
+        Refusal: {
+            text: string;
+            /** @description A reason does not change it */
+            final: boolean;
+            /** Format: uuid */
+            flight?: string;
+        };
+        CountingDecided: {
+            counts: boolean;
+            abandoned: boolean;
+            /** @description Empty before anything was decided */
+            reason: string;
+        };
+        NeedList: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            /** @description How many there are beside these */
+            more: number;
+            needs: components["schemas"]["Need"][];
+        };
+        Need: {
+            /** @description Where it comes from, such as protest, sheet, device */
+            kind: string;
+            /** @enum {string} */
+            urgency: "now" | "soon" | "later";
+            /** @description What it is about, such as a programme's name */
+            of: string;
+            /** @description What is to be done or known */
+            text: string;
+            /** @description The path of the page where it is done */
+            link: string;
+            /**
+             * Format: date-time
+             * @description When it is too late
+             */
+            until?: string;
+        };
+        Audit: {
+            contest: components["schemas"]["Named"];
+            agrees: boolean;
+            findings: components["schemas"]["AuditFinding"][];
+        };
+        AuditFinding: {
+            agrees: boolean;
+            text: string;
+        };
         Publishing: {
             state: components["schemas"]["PublicationState"];
             /** Format: date-time */
@@ -2952,6 +3106,8 @@ export interface components {
         Category: string;
         Programme: string;
         Publication: string;
+        /** @description What it is to become; provisional where nothing is said */
+        NextState: components["schemas"]["PublicationState"];
         Protest: string;
         Flight: string;
         /** @description The page after this one's next */
@@ -4266,6 +4422,52 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    listNeeds: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands, at most 200 of them */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NeedList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    auditContest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was found */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Audit"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listContestPublications: {
         parameters: {
             query?: never;
@@ -4339,6 +4541,32 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    previewProgrammePublication: {
+        parameters: {
+            query?: {
+                /** @description What it is to become; provisional where nothing is said */
+                state?: components["parameters"]["NextState"];
+            };
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublicationPreview"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getLatestProgrammePublication: {
         parameters: {
             query?: never;
@@ -4407,6 +4635,32 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Publication"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    previewCategoryPublication: {
+        parameters: {
+            query?: {
+                /** @description What it is to become; provisional where nothing is said */
+                state?: components["parameters"]["NextState"];
+            };
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PublicationPreview"];
                 };
             };
             default: components["responses"]["Problem"];

@@ -1,0 +1,60 @@
+package api
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"halfpoint/db"
+	"halfpoint/scoring/line"
+)
+
+func init() { needSources = append(needSources, silentDevices) }
+
+// silentAfter is how long a device may say nothing while the line is at work.
+const silentAfter = 2 * time.Minute
+
+// silentDevices finds devices with records that are not here yet, and, while
+// somebody flies, those that have not been heard of.
+func silentDevices(_ context.Context, _ *server, in *situation) (needs []Need, err error) {
+	working := in.isFlying()
+	for i := range in.Devices {
+		d := &in.Devices[i]
+		if d.WithdrawnAt != nil {
+			continue
+		}
+		var text string
+		urgency := Soon
+		silent := d.LastContactAt == nil || in.Now.Sub(*d.LastContactAt) > silentAfter
+		switch {
+		case d.Unsent != nil && *d.Unsent > 0 && silent:
+			text = fmt.Sprintf("has %d records that are not here, and is silent since %s", *d.Unsent, d.LastContactAt.UTC().Format("15:04 UTC"))
+		case silent && working:
+			text, urgency = "has not been heard of for a while, and somebody flies", Now
+		default:
+			continue
+		}
+		needs = append(needs, Need{Kind: "device", Urgency: urgency, Of: deviceName(d), Text: text, Link: "/contests/" + in.Contest.ID.String() + "/devices"})
+	}
+	return needs, nil
+}
+
+func deviceName(d *db.Device) string {
+	if d.Judge != nil {
+		return fmt.Sprintf("tablet of the %s, seat of %s", d.Role, d.Judge.Name)
+	}
+	return "tablet of the " + d.Role
+}
+
+// isFlying tells whether the line is at work.
+func (in *situation) isFlying() (flying bool) {
+	in.eachProgramme(func(p *programmeParts) {
+		for i := range p.behind.Flights {
+			switch p.behind.Flights[i].State.Status {
+			case line.StatusCalled, line.StatusFlying, line.StatusLanded:
+				flying = true
+			}
+		}
+	})
+	return flying
+}
