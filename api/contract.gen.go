@@ -2685,6 +2685,7 @@ type MiddlewareFunc func(c *gin.Context)
 
 // ImportBundle operation middleware
 func (siw *ServerInterfaceWrapper) ImportBundle(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2711,6 +2712,7 @@ func (siw *ServerInterfaceWrapper) ImportBundle(c *gin.Context) {
 
 // GetLimits operation middleware
 func (siw *ServerInterfaceWrapper) GetLimits(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2735,6 +2737,7 @@ func (siw *ServerInterfaceWrapper) GetLimits(c *gin.Context) {
 
 // PutLimits operation middleware
 func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2759,6 +2762,7 @@ func (siw *ServerInterfaceWrapper) PutLimits(c *gin.Context) {
 
 // ListCategoryPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListCategoryPublications(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2783,6 +2787,7 @@ func (siw *ServerInterfaceWrapper) ListCategoryPublications(c *gin.Context) {
 
 // PublishCategory operation middleware
 func (siw *ServerInterfaceWrapper) PublishCategory(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2807,6 +2812,7 @@ func (siw *ServerInterfaceWrapper) PublishCategory(c *gin.Context) {
 
 // GetLatestCategoryPublication operation middleware
 func (siw *ServerInterfaceWrapper) GetLatestCategoryPublication(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2831,6 +2837,7 @@ func (siw *ServerInterfaceWrapper) GetLatestCategoryPublication(c *gin.Context) 
 
 // PreviewCategoryPublication operation middleware
 func (siw *ServerInterfaceWrapper) PreviewCategoryPublication(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2866,6 +2873,7 @@ func (siw *ServerInterfaceWrapper) PreviewCategoryPublication(c *gin.Context) {
 
 // GetCategoryResults operation middleware
 func (siw *ServerInterfaceWrapper) GetCategoryResults(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2890,6 +2898,7 @@ func (siw *ServerInterfaceWrapper) GetCategoryResults(c *gin.Context) {
 
 // ListContests operation middleware
 func (siw *ServerInterfaceWrapper) ListContests(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2924,6 +2933,7 @@ func (siw *ServerInterfaceWrapper) ListContests(c *gin.Context) {
 
 // CreateContest operation middleware
 func (siw *ServerInterfaceWrapper) CreateContest(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -2936,6 +2946,7 @@ func (siw *ServerInterfaceWrapper) CreateContest(c *gin.Context) {
 
 // GetContest operation middleware
 func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2960,6 +2971,7 @@ func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
 
 // AuditContest operation middleware
 func (siw *ServerInterfaceWrapper) AuditContest(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -2984,6 +2996,7 @@ func (siw *ServerInterfaceWrapper) AuditContest(c *gin.Context) {
 
 // ExportBundle operation middleware
 func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3008,6 +3021,7 @@ func (siw *ServerInterfaceWrapper) ExportBundle(c *gin.Context) {
 
 // CopyContest operation middleware
 func (siw *ServerInterfaceWrapper) CopyContest(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3032,6 +3046,7 @@ func (siw *ServerInterfaceWrapper) CopyContest(c *gin.Context) {
 
 // ListDevices operation middleware
 func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3056,6 +3071,7 @@ func (siw *ServerInterfaceWrapper) ListDevices(c *gin.Context) {
 
 // WithdrawDevice operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawDevice(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3089,6 +3105,7 @@ func (siw *ServerInterfaceWrapper) WithdrawDevice(c *gin.Context) {
 
 // StreamEvents operation middleware
 func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3113,6 +3130,7 @@ func (siw *ServerInterfaceWrapper) StreamEvents(c *gin.Context) {
 
 // ListInvitations operation middleware
 func (siw *ServerInterfaceWrapper) ListInvitations(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3137,6 +3155,7 @@ func (siw *ServerInterfaceWrapper) ListInvitations(c *gin.Context) {
 
 // Invite operation middleware
 func (siw *ServerInterfaceWrapper) Invite(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3161,6 +3180,7 @@ func (siw *ServerInterfaceWrapper) Invite(c *gin.Context) {
 
 // WithdrawInvitation operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawInvitation(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3194,6 +3214,7 @@ func (siw *ServerInterfaceWrapper) WithdrawInvitation(c *gin.Context) {
 
 // ListMembers operation middleware
 func (siw *ServerInterfaceWrapper) ListMembers(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3218,6 +3239,7 @@ func (siw *ServerInterfaceWrapper) ListMembers(c *gin.Context) {
 
 // RemoveMember operation middleware
 func (siw *ServerInterfaceWrapper) RemoveMember(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3260,6 +3282,7 @@ func (siw *ServerInterfaceWrapper) RemoveMember(c *gin.Context) {
 
 // ListNeeds operation middleware
 func (siw *ServerInterfaceWrapper) ListNeeds(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3284,6 +3307,7 @@ func (siw *ServerInterfaceWrapper) ListNeeds(c *gin.Context) {
 
 // GetNumbers operation middleware
 func (siw *ServerInterfaceWrapper) GetNumbers(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3308,6 +3332,7 @@ func (siw *ServerInterfaceWrapper) GetNumbers(c *gin.Context) {
 
 // PutNumbers operation middleware
 func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3332,6 +3357,7 @@ func (siw *ServerInterfaceWrapper) PutNumbers(c *gin.Context) {
 
 // GetOfficialTable operation middleware
 func (siw *ServerInterfaceWrapper) GetOfficialTable(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3356,6 +3382,7 @@ func (siw *ServerInterfaceWrapper) GetOfficialTable(c *gin.Context) {
 
 // ReadOfficialTable operation middleware
 func (siw *ServerInterfaceWrapper) ReadOfficialTable(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3380,6 +3407,7 @@ func (siw *ServerInterfaceWrapper) ReadOfficialTable(c *gin.Context) {
 
 // OfferPairing operation middleware
 func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3404,6 +3432,7 @@ func (siw *ServerInterfaceWrapper) OfferPairing(c *gin.Context) {
 
 // GetPilotTable operation middleware
 func (siw *ServerInterfaceWrapper) GetPilotTable(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3428,6 +3457,7 @@ func (siw *ServerInterfaceWrapper) GetPilotTable(c *gin.Context) {
 
 // ReadPilotTable operation middleware
 func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3452,6 +3482,7 @@ func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
 
 // ListContestPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3476,6 +3507,7 @@ func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
 
 // GetSetup operation middleware
 func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3500,6 +3532,7 @@ func (siw *ServerInterfaceWrapper) GetSetup(c *gin.Context) {
 
 // ChangeSetup operation middleware
 func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3524,6 +3557,7 @@ func (siw *ServerInterfaceWrapper) ChangeSetup(c *gin.Context) {
 
 // MakeFirstAccount operation middleware
 func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3536,6 +3570,7 @@ func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
 
 // ListPaper operation middleware
 func (siw *ServerInterfaceWrapper) ListPaper(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3560,6 +3595,7 @@ func (siw *ServerInterfaceWrapper) ListPaper(c *gin.Context) {
 
 // ForgetPaper operation middleware
 func (siw *ServerInterfaceWrapper) ForgetPaper(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3593,6 +3629,7 @@ func (siw *ServerInterfaceWrapper) ForgetPaper(c *gin.Context) {
 
 // GetPaper operation middleware
 func (siw *ServerInterfaceWrapper) GetPaper(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3626,6 +3663,7 @@ func (siw *ServerInterfaceWrapper) GetPaper(c *gin.Context) {
 
 // KeyPaper operation middleware
 func (siw *ServerInterfaceWrapper) KeyPaper(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3659,6 +3697,7 @@ func (siw *ServerInterfaceWrapper) KeyPaper(c *gin.Context) {
 
 // GetFlightResult operation middleware
 func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3683,6 +3722,7 @@ func (siw *ServerInterfaceWrapper) GetFlightResult(c *gin.Context) {
 
 // GetFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) GetFlightSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3707,6 +3747,7 @@ func (siw *ServerInterfaceWrapper) GetFlightSequence(c *gin.Context) {
 
 // PutFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) PutFlightSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3731,6 +3772,7 @@ func (siw *ServerInterfaceWrapper) PutFlightSequence(c *gin.Context) {
 
 // SignOffFlightSequence operation middleware
 func (siw *ServerInterfaceWrapper) SignOffFlightSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3755,6 +3797,7 @@ func (siw *ServerInterfaceWrapper) SignOffFlightSequence(c *gin.Context) {
 
 // GetJudgeSheet operation middleware
 func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3788,6 +3831,7 @@ func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
 
 // AcceptInvitation operation middleware
 func (siw *ServerInterfaceWrapper) AcceptInvitation(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3800,6 +3844,7 @@ func (siw *ServerInterfaceWrapper) AcceptInvitation(c *gin.Context) {
 
 // ReadOffer operation middleware
 func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3812,6 +3857,7 @@ func (siw *ServerInterfaceWrapper) ReadOffer(c *gin.Context) {
 
 // ListKeys operation middleware
 func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3824,6 +3870,7 @@ func (siw *ServerInterfaceWrapper) ListKeys(c *gin.Context) {
 
 // GetLinePlan operation middleware
 func (siw *ServerInterfaceWrapper) GetLinePlan(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3858,6 +3905,7 @@ func (siw *ServerInterfaceWrapper) GetLinePlan(c *gin.Context) {
 
 // GetLineItems operation middleware
 func (siw *ServerInterfaceWrapper) GetLineItems(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -3882,6 +3930,7 @@ func (siw *ServerInterfaceWrapper) GetLineItems(c *gin.Context) {
 
 // DeliverRecords operation middleware
 func (siw *ServerInterfaceWrapper) DeliverRecords(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3894,6 +3943,7 @@ func (siw *ServerInterfaceWrapper) DeliverRecords(c *gin.Context) {
 
 // GetMe operation middleware
 func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3906,6 +3956,7 @@ func (siw *ServerInterfaceWrapper) GetMe(c *gin.Context) {
 
 // ConfirmPassword operation middleware
 func (siw *ServerInterfaceWrapper) ConfirmPassword(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3918,6 +3969,7 @@ func (siw *ServerInterfaceWrapper) ConfirmPassword(c *gin.Context) {
 
 // ChangePassword operation middleware
 func (siw *ServerInterfaceWrapper) ChangePassword(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3930,6 +3982,7 @@ func (siw *ServerInterfaceWrapper) ChangePassword(c *gin.Context) {
 
 // RemoveSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) RemoveSecondFactor(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3942,6 +3995,7 @@ func (siw *ServerInterfaceWrapper) RemoveSecondFactor(c *gin.Context) {
 
 // PrepareSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) PrepareSecondFactor(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3954,6 +4008,7 @@ func (siw *ServerInterfaceWrapper) PrepareSecondFactor(c *gin.Context) {
 
 // ConfirmSecondFactor operation middleware
 func (siw *ServerInterfaceWrapper) ConfirmSecondFactor(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3966,6 +4021,7 @@ func (siw *ServerInterfaceWrapper) ConfirmSecondFactor(c *gin.Context) {
 
 // ListSessions operation middleware
 func (siw *ServerInterfaceWrapper) ListSessions(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -3978,6 +4034,7 @@ func (siw *ServerInterfaceWrapper) ListSessions(c *gin.Context) {
 
 // WithdrawSession operation middleware
 func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4002,6 +4059,7 @@ func (siw *ServerInterfaceWrapper) WithdrawSession(c *gin.Context) {
 
 // ClaimPairing operation middleware
 func (siw *ServerInterfaceWrapper) ClaimPairing(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4014,6 +4072,7 @@ func (siw *ServerInterfaceWrapper) ClaimPairing(c *gin.Context) {
 
 // ReadPairing operation middleware
 func (siw *ServerInterfaceWrapper) ReadPairing(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4026,6 +4085,7 @@ func (siw *ServerInterfaceWrapper) ReadPairing(c *gin.Context) {
 
 // ResetPassword operation middleware
 func (siw *ServerInterfaceWrapper) ResetPassword(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4038,6 +4098,7 @@ func (siw *ServerInterfaceWrapper) ResetPassword(c *gin.Context) {
 
 // GetProgramme operation middleware
 func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4062,6 +4123,7 @@ func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
 
 // SetCounting operation middleware
 func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4086,6 +4148,7 @@ func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
 
 // ListProtests operation middleware
 func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4110,6 +4173,7 @@ func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
 
 // FileProtest operation middleware
 func (siw *ServerInterfaceWrapper) FileProtest(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4134,6 +4198,7 @@ func (siw *ServerInterfaceWrapper) FileProtest(c *gin.Context) {
 
 // ListProgrammePublications operation middleware
 func (siw *ServerInterfaceWrapper) ListProgrammePublications(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4158,6 +4223,7 @@ func (siw *ServerInterfaceWrapper) ListProgrammePublications(c *gin.Context) {
 
 // PublishProgramme operation middleware
 func (siw *ServerInterfaceWrapper) PublishProgramme(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4182,6 +4248,7 @@ func (siw *ServerInterfaceWrapper) PublishProgramme(c *gin.Context) {
 
 // GetLatestProgrammePublication operation middleware
 func (siw *ServerInterfaceWrapper) GetLatestProgrammePublication(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4206,6 +4273,7 @@ func (siw *ServerInterfaceWrapper) GetLatestProgrammePublication(c *gin.Context)
 
 // PreviewProgrammePublication operation middleware
 func (siw *ServerInterfaceWrapper) PreviewProgrammePublication(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4241,6 +4309,7 @@ func (siw *ServerInterfaceWrapper) PreviewProgrammePublication(c *gin.Context) {
 
 // GetProgrammeResults operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4265,6 +4334,7 @@ func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
 
 // GetProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4289,6 +4359,7 @@ func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
 
 // PutProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) PutProgrammeSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4313,6 +4384,7 @@ func (siw *ServerInterfaceWrapper) PutProgrammeSequence(c *gin.Context) {
 
 // ReleaseProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) ReleaseProgrammeSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4337,6 +4409,7 @@ func (siw *ServerInterfaceWrapper) ReleaseProgrammeSequence(c *gin.Context) {
 
 // SignOffProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) SignOffProgrammeSequence(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4361,6 +4434,7 @@ func (siw *ServerInterfaceWrapper) SignOffProgrammeSequence(c *gin.Context) {
 
 // ListSequences operation middleware
 func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4385,6 +4459,7 @@ func (siw *ServerInterfaceWrapper) ListSequences(c *gin.Context) {
 
 // DecideProtest operation middleware
 func (siw *ServerInterfaceWrapper) DecideProtest(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4409,6 +4484,7 @@ func (siw *ServerInterfaceWrapper) DecideProtest(c *gin.Context) {
 
 // GetPublication operation middleware
 func (siw *ServerInterfaceWrapper) GetPublication(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4433,6 +4509,7 @@ func (siw *ServerInterfaceWrapper) GetPublication(c *gin.Context) {
 
 // GetPublicationArchive operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationArchive(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4457,6 +4534,7 @@ func (siw *ServerInterfaceWrapper) GetPublicationArchive(c *gin.Context) {
 
 // GetPublicationBundle operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4481,6 +4559,7 @@ func (siw *ServerInterfaceWrapper) GetPublicationBundle(c *gin.Context) {
 
 // GetPublicationChanges operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationChanges(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4516,6 +4595,7 @@ func (siw *ServerInterfaceWrapper) GetPublicationChanges(c *gin.Context) {
 
 // GetPublicationResults operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4540,6 +4620,7 @@ func (siw *ServerInterfaceWrapper) GetPublicationResults(c *gin.Context) {
 
 // GetPublicationSheets operation middleware
 func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
+
 	var err error
 	_ = err
 
@@ -4564,6 +4645,7 @@ func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
 
 // CheckSequence operation middleware
 func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4576,6 +4658,7 @@ func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
 
 // SignOut operation middleware
 func (siw *ServerInterfaceWrapper) SignOut(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4588,6 +4671,7 @@ func (siw *ServerInterfaceWrapper) SignOut(c *gin.Context) {
 
 // SignIn operation middleware
 func (siw *ServerInterfaceWrapper) SignIn(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4600,6 +4684,7 @@ func (siw *ServerInterfaceWrapper) SignIn(c *gin.Context) {
 
 // SignInByLink operation middleware
 func (siw *ServerInterfaceWrapper) SignInByLink(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4612,6 +4697,7 @@ func (siw *ServerInterfaceWrapper) SignInByLink(c *gin.Context) {
 
 // GetHealth operation middleware
 func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4624,6 +4710,7 @@ func (siw *ServerInterfaceWrapper) GetHealth(c *gin.Context) {
 
 // GetReadiness operation middleware
 func (siw *ServerInterfaceWrapper) GetReadiness(c *gin.Context) {
+
 	for _, middleware := range siw.HandlerMiddlewares {
 		middleware(c)
 		if c.IsAborted() {
@@ -4790,6 +4877,7 @@ type ImportBundle201JSONResponse struct {
 }
 
 func (response ImportBundle201JSONResponse) VisitImportBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4809,6 +4897,7 @@ type ImportBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ImportBundledefaultApplicationProblemPlusJSONResponse) VisitImportBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4830,6 +4919,7 @@ type GetLimitsResponseObject interface {
 type GetLimits200JSONResponse CategoryLimits
 
 func (response GetLimits200JSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4846,6 +4936,7 @@ type GetLimitsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLimitsdefaultApplicationProblemPlusJSONResponse) VisitGetLimitsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4868,6 +4959,7 @@ type PutLimitsResponseObject interface {
 type PutLimits200JSONResponse CategoryLimits
 
 func (response PutLimits200JSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4884,6 +4976,7 @@ type PutLimitsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutLimitsdefaultApplicationProblemPlusJSONResponse) VisitPutLimitsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4905,6 +4998,7 @@ type ListCategoryPublicationsResponseObject interface {
 type ListCategoryPublications200JSONResponse PublicationList
 
 func (response ListCategoryPublications200JSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4921,6 +5015,7 @@ type ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListCategoryPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListCategoryPublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4943,6 +5038,7 @@ type PublishCategoryResponseObject interface {
 type PublishCategory200JSONResponse Publication
 
 func (response PublishCategory200JSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4959,6 +5055,7 @@ type PublishCategorydefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PublishCategorydefaultApplicationProblemPlusJSONResponse) VisitPublishCategoryResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -4980,6 +5077,7 @@ type GetLatestCategoryPublicationResponseObject interface {
 type GetLatestCategoryPublication200JSONResponse Publication
 
 func (response GetLatestCategoryPublication200JSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -4996,6 +5094,7 @@ type GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse struc
 }
 
 func (response GetLatestCategoryPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestCategoryPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5018,6 +5117,7 @@ type PreviewCategoryPublicationResponseObject interface {
 type PreviewCategoryPublication200JSONResponse PublicationPreview
 
 func (response PreviewCategoryPublication200JSONResponse) VisitPreviewCategoryPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5034,6 +5134,7 @@ type PreviewCategoryPublicationdefaultApplicationProblemPlusJSONResponse struct 
 }
 
 func (response PreviewCategoryPublicationdefaultApplicationProblemPlusJSONResponse) VisitPreviewCategoryPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5055,6 +5156,7 @@ type GetCategoryResultsResponseObject interface {
 type GetCategoryResults200JSONResponse CategoryResults
 
 func (response GetCategoryResults200JSONResponse) VisitGetCategoryResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5071,6 +5173,7 @@ type GetCategoryResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetCategoryResultsdefaultApplicationProblemPlusJSONResponse) VisitGetCategoryResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5092,6 +5195,7 @@ type ListContestsResponseObject interface {
 type ListContests200JSONResponse ContestPage
 
 func (response ListContests200JSONResponse) VisitListContestsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5108,6 +5212,7 @@ type ListContestsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListContestsdefaultApplicationProblemPlusJSONResponse) VisitListContestsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5136,6 +5241,7 @@ type CreateContest201JSONResponse struct {
 }
 
 func (response CreateContest201JSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5155,6 +5261,7 @@ type CreateContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CreateContestdefaultApplicationProblemPlusJSONResponse) VisitCreateContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5176,6 +5283,7 @@ type GetContestResponseObject interface {
 type GetContest200JSONResponse Contest
 
 func (response GetContest200JSONResponse) VisitGetContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5192,6 +5300,7 @@ type GetContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetContestdefaultApplicationProblemPlusJSONResponse) VisitGetContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5213,6 +5322,7 @@ type AuditContestResponseObject interface {
 type AuditContest200JSONResponse Audit
 
 func (response AuditContest200JSONResponse) VisitAuditContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5229,6 +5339,7 @@ type AuditContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response AuditContestdefaultApplicationProblemPlusJSONResponse) VisitAuditContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5250,6 +5361,7 @@ type ExportBundleResponseObject interface {
 type ExportBundle200JSONResponse map[string]interface{}
 
 func (response ExportBundle200JSONResponse) VisitExportBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5266,6 +5378,7 @@ type ExportBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ExportBundledefaultApplicationProblemPlusJSONResponse) VisitExportBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5295,6 +5408,7 @@ type CopyContest201JSONResponse struct {
 }
 
 func (response CopyContest201JSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5314,6 +5428,7 @@ type CopyContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CopyContestdefaultApplicationProblemPlusJSONResponse) VisitCopyContestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5335,6 +5450,7 @@ type ListDevicesResponseObject interface {
 type ListDevices200JSONResponse DeviceList
 
 func (response ListDevices200JSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5351,6 +5467,7 @@ type ListDevicesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListDevicesdefaultApplicationProblemPlusJSONResponse) VisitListDevicesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5370,7 +5487,8 @@ type WithdrawDeviceResponseObject interface {
 	VisitWithdrawDeviceResponse(w http.ResponseWriter) error
 }
 
-type WithdrawDevice204Response struct{}
+type WithdrawDevice204Response struct {
+}
 
 func (response WithdrawDevice204Response) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5383,6 +5501,7 @@ type WithdrawDevicedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawDevicedefaultApplicationProblemPlusJSONResponse) VisitWithdrawDeviceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5407,6 +5526,7 @@ type StreamEvents200TextEventStreamResponse struct {
 }
 
 func (response StreamEvents200TextEventStreamResponse) VisitStreamEventsResponse(w http.ResponseWriter) error {
+
 	w.Header().Set("Content-Type", "text/event-stream")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5449,6 +5569,7 @@ type StreamEventsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response StreamEventsdefaultApplicationProblemPlusJSONResponse) VisitStreamEventsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5470,6 +5591,7 @@ type ListInvitationsResponseObject interface {
 type ListInvitations200JSONResponse InvitationList
 
 func (response ListInvitations200JSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5486,6 +5608,7 @@ type ListInvitationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListInvitationsdefaultApplicationProblemPlusJSONResponse) VisitListInvitationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5508,6 +5631,7 @@ type InviteResponseObject interface {
 type Invite201JSONResponse InvitationMade
 
 func (response Invite201JSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5524,6 +5648,7 @@ type InvitedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response InvitedefaultApplicationProblemPlusJSONResponse) VisitInviteResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5543,7 +5668,8 @@ type WithdrawInvitationResponseObject interface {
 	VisitWithdrawInvitationResponse(w http.ResponseWriter) error
 }
 
-type WithdrawInvitation204Response struct{}
+type WithdrawInvitation204Response struct {
+}
 
 func (response WithdrawInvitation204Response) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5556,6 +5682,7 @@ type WithdrawInvitationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawInvitationdefaultApplicationProblemPlusJSONResponse) VisitWithdrawInvitationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5577,6 +5704,7 @@ type ListMembersResponseObject interface {
 type ListMembers200JSONResponse MemberList
 
 func (response ListMembers200JSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5593,6 +5721,7 @@ type ListMembersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListMembersdefaultApplicationProblemPlusJSONResponse) VisitListMembersResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5613,7 +5742,8 @@ type RemoveMemberResponseObject interface {
 	VisitRemoveMemberResponse(w http.ResponseWriter) error
 }
 
-type RemoveMember204Response struct{}
+type RemoveMember204Response struct {
+}
 
 func (response RemoveMember204Response) VisitRemoveMemberResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -5626,6 +5756,7 @@ type RemoveMemberdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response RemoveMemberdefaultApplicationProblemPlusJSONResponse) VisitRemoveMemberResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5647,6 +5778,7 @@ type ListNeedsResponseObject interface {
 type ListNeeds200JSONResponse NeedList
 
 func (response ListNeeds200JSONResponse) VisitListNeedsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5663,6 +5795,7 @@ type ListNeedsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListNeedsdefaultApplicationProblemPlusJSONResponse) VisitListNeedsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5687,6 +5820,7 @@ type GetNumbers200TextCsvResponse struct {
 }
 
 func (response GetNumbers200TextCsvResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
+
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5706,6 +5840,7 @@ type GetNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetNumbersdefaultApplicationProblemPlusJSONResponse) VisitGetNumbersResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5728,6 +5863,7 @@ type PutNumbersResponseObject interface {
 type PutNumbers200JSONResponse NumbersTable
 
 func (response PutNumbers200JSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5744,6 +5880,7 @@ type PutNumbersdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutNumbersdefaultApplicationProblemPlusJSONResponse) VisitPutNumbersResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5765,6 +5902,7 @@ type GetOfficialTableResponseObject interface {
 type GetOfficialTable200TextCsvResponse struct{ TableTextCsvResponse }
 
 func (response GetOfficialTable200TextCsvResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
+
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5787,6 +5925,7 @@ type GetOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitGetOfficialTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5809,6 +5948,7 @@ type ReadOfficialTableResponseObject interface {
 type ReadOfficialTable200JSONResponse SetupTable
 
 func (response ReadOfficialTable200JSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5825,6 +5965,7 @@ type ReadOfficialTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadOfficialTabledefaultApplicationProblemPlusJSONResponse) VisitReadOfficialTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5847,6 +5988,7 @@ type OfferPairingResponseObject interface {
 type OfferPairing201JSONResponse PairingMade
 
 func (response OfferPairing201JSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5863,6 +6005,7 @@ type OfferPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response OfferPairingdefaultApplicationProblemPlusJSONResponse) VisitOfferPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5884,6 +6027,7 @@ type GetPilotTableResponseObject interface {
 type GetPilotTable200TextCsvResponse struct{ TableTextCsvResponse }
 
 func (response GetPilotTable200TextCsvResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
+
 	w.Header().Set("Content-Type", "text/csv")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -5906,6 +6050,7 @@ type GetPilotTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPilotTabledefaultApplicationProblemPlusJSONResponse) VisitGetPilotTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5928,6 +6073,7 @@ type ReadPilotTableResponseObject interface {
 type ReadPilotTable200JSONResponse SetupTable
 
 func (response ReadPilotTable200JSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5944,6 +6090,7 @@ type ReadPilotTabledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadPilotTabledefaultApplicationProblemPlusJSONResponse) VisitReadPilotTableResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -5965,6 +6112,7 @@ type ListContestPublicationsResponseObject interface {
 type ListContestPublications200JSONResponse PublicationList
 
 func (response ListContestPublications200JSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -5981,6 +6129,7 @@ type ListContestPublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListContestPublicationsdefaultApplicationProblemPlusJSONResponse) VisitListContestPublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6002,6 +6151,7 @@ type GetSetupResponseObject interface {
 type GetSetup200JSONResponse Setup
 
 func (response GetSetup200JSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6018,6 +6168,7 @@ type GetSetupdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetSetupdefaultApplicationProblemPlusJSONResponse) VisitGetSetupResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6040,6 +6191,7 @@ type ChangeSetupResponseObject interface {
 type ChangeSetup200JSONResponse Setup
 
 func (response ChangeSetup200JSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6056,6 +6208,7 @@ type ChangeSetupdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ChangeSetupdefaultApplicationProblemPlusJSONResponse) VisitChangeSetupResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6077,6 +6230,7 @@ type MakeFirstAccountResponseObject interface {
 type MakeFirstAccount201JSONResponse struct{ SignedInJSONResponse }
 
 func (response MakeFirstAccount201JSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6096,6 +6250,7 @@ type MakeFirstAccountdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MakeFirstAccountdefaultApplicationProblemPlusJSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6117,6 +6272,7 @@ type ListPaperResponseObject interface {
 type ListPaper200JSONResponse PaperList
 
 func (response ListPaper200JSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6133,6 +6289,7 @@ type ListPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListPaperdefaultApplicationProblemPlusJSONResponse) VisitListPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6152,7 +6309,8 @@ type ForgetPaperResponseObject interface {
 	VisitForgetPaperResponse(w http.ResponseWriter) error
 }
 
-type ForgetPaper204Response struct{}
+type ForgetPaper204Response struct {
+}
 
 func (response ForgetPaper204Response) VisitForgetPaperResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6165,6 +6323,7 @@ type ForgetPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ForgetPaperdefaultApplicationProblemPlusJSONResponse) VisitForgetPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6187,6 +6346,7 @@ type GetPaperResponseObject interface {
 type GetPaper200JSONResponse PaperSheet
 
 func (response GetPaper200JSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6203,6 +6363,7 @@ type GetPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPaperdefaultApplicationProblemPlusJSONResponse) VisitGetPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6226,6 +6387,7 @@ type KeyPaperResponseObject interface {
 type KeyPaper200JSONResponse PaperSheet
 
 func (response KeyPaper200JSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6242,6 +6404,7 @@ type KeyPaperdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response KeyPaperdefaultApplicationProblemPlusJSONResponse) VisitKeyPaperResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6263,6 +6426,7 @@ type GetFlightResultResponseObject interface {
 type GetFlightResult200JSONResponse FlightSheet
 
 func (response GetFlightResult200JSONResponse) VisitGetFlightResultResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6279,6 +6443,7 @@ type GetFlightResultdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetFlightResultdefaultApplicationProblemPlusJSONResponse) VisitGetFlightResultResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6300,6 +6465,7 @@ type GetFlightSequenceResponseObject interface {
 type GetFlightSequence200JSONResponse RegisteredSequence
 
 func (response GetFlightSequence200JSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6316,6 +6482,7 @@ type GetFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitGetFlightSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6338,6 +6505,7 @@ type PutFlightSequenceResponseObject interface {
 type PutFlightSequence200JSONResponse RegisteredSequence
 
 func (response PutFlightSequence200JSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6354,6 +6522,7 @@ type PutFlightSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutFlightSequencedefaultApplicationProblemPlusJSONResponse) VisitPutFlightSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6376,6 +6545,7 @@ type SignOffFlightSequenceResponseObject interface {
 type SignOffFlightSequence200JSONResponse RegisteredSequence
 
 func (response SignOffFlightSequence200JSONResponse) VisitSignOffFlightSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6398,6 +6568,7 @@ type GetJudgeSheetResponseObject interface {
 type GetJudgeSheet200JSONResponse JudgeSheet
 
 func (response GetJudgeSheet200JSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6414,6 +6585,7 @@ type GetJudgeSheetdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetJudgeSheetdefaultApplicationProblemPlusJSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6435,6 +6607,7 @@ type AcceptInvitationResponseObject interface {
 type AcceptInvitation201JSONResponse struct{ SignedInJSONResponse }
 
 func (response AcceptInvitation201JSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6454,6 +6627,7 @@ type AcceptInvitationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response AcceptInvitationdefaultApplicationProblemPlusJSONResponse) VisitAcceptInvitationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6475,6 +6649,7 @@ type ReadOfferResponseObject interface {
 type ReadOffer200JSONResponse Offer
 
 func (response ReadOffer200JSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6491,6 +6666,7 @@ type ReadOfferdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOfferResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6501,7 +6677,8 @@ func (response ReadOfferdefaultApplicationProblemPlusJSONResponse) VisitReadOffe
 	return err
 }
 
-type ListKeysRequestObject struct{}
+type ListKeysRequestObject struct {
+}
 
 type ListKeysResponseObject interface {
 	VisitListKeysResponse(w http.ResponseWriter) error
@@ -6510,6 +6687,7 @@ type ListKeysResponseObject interface {
 type ListKeys200JSONResponse KeyList
 
 func (response ListKeys200JSONResponse) VisitListKeysResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6531,6 +6709,7 @@ type GetLinePlanResponseObject interface {
 type GetLinePlan200JSONResponse LinePlan
 
 func (response GetLinePlan200JSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6547,6 +6726,7 @@ type GetLinePlandefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLinePlandefaultApplicationProblemPlusJSONResponse) VisitGetLinePlanResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6568,6 +6748,7 @@ type GetLineItemsResponseObject interface {
 type GetLineItems200JSONResponse LineItems
 
 func (response GetLineItems200JSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6584,6 +6765,7 @@ type GetLineItemsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLineItemsdefaultApplicationProblemPlusJSONResponse) VisitGetLineItemsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6605,6 +6787,7 @@ type DeliverRecordsResponseObject interface {
 type DeliverRecords200JSONResponse LineReceipt
 
 func (response DeliverRecords200JSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6621,6 +6804,7 @@ type DeliverRecordsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response DeliverRecordsdefaultApplicationProblemPlusJSONResponse) VisitDeliverRecordsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6631,7 +6815,8 @@ func (response DeliverRecordsdefaultApplicationProblemPlusJSONResponse) VisitDel
 	return err
 }
 
-type GetMeRequestObject struct{}
+type GetMeRequestObject struct {
+}
 
 type GetMeResponseObject interface {
 	VisitGetMeResponse(w http.ResponseWriter) error
@@ -6640,6 +6825,7 @@ type GetMeResponseObject interface {
 type GetMe200JSONResponse Me
 
 func (response GetMe200JSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6656,6 +6842,7 @@ type GetMedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetMedefaultApplicationProblemPlusJSONResponse) VisitGetMeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6674,7 +6861,8 @@ type ConfirmPasswordResponseObject interface {
 	VisitConfirmPasswordResponse(w http.ResponseWriter) error
 }
 
-type ConfirmPassword204Response struct{}
+type ConfirmPassword204Response struct {
+}
 
 func (response ConfirmPassword204Response) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6687,6 +6875,7 @@ type ConfirmPassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ConfirmPassworddefaultApplicationProblemPlusJSONResponse) VisitConfirmPasswordResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6705,7 +6894,8 @@ type ChangePasswordResponseObject interface {
 	VisitChangePasswordResponse(w http.ResponseWriter) error
 }
 
-type ChangePassword204Response struct{}
+type ChangePassword204Response struct {
+}
 
 func (response ChangePassword204Response) VisitChangePasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6718,6 +6908,7 @@ type ChangePassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ChangePassworddefaultApplicationProblemPlusJSONResponse) VisitChangePasswordResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6728,13 +6919,15 @@ func (response ChangePassworddefaultApplicationProblemPlusJSONResponse) VisitCha
 	return err
 }
 
-type RemoveSecondFactorRequestObject struct{}
+type RemoveSecondFactorRequestObject struct {
+}
 
 type RemoveSecondFactorResponseObject interface {
 	VisitRemoveSecondFactorResponse(w http.ResponseWriter) error
 }
 
-type RemoveSecondFactor204Response struct{}
+type RemoveSecondFactor204Response struct {
+}
 
 func (response RemoveSecondFactor204Response) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6747,6 +6940,7 @@ type RemoveSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response RemoveSecondFactordefaultApplicationProblemPlusJSONResponse) VisitRemoveSecondFactorResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6757,7 +6951,8 @@ func (response RemoveSecondFactordefaultApplicationProblemPlusJSONResponse) Visi
 	return err
 }
 
-type PrepareSecondFactorRequestObject struct{}
+type PrepareSecondFactorRequestObject struct {
+}
 
 type PrepareSecondFactorResponseObject interface {
 	VisitPrepareSecondFactorResponse(w http.ResponseWriter) error
@@ -6766,6 +6961,7 @@ type PrepareSecondFactorResponseObject interface {
 type PrepareSecondFactor200JSONResponse CodeKey
 
 func (response PrepareSecondFactor200JSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6782,6 +6978,7 @@ type PrepareSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PrepareSecondFactordefaultApplicationProblemPlusJSONResponse) VisitPrepareSecondFactorResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6800,7 +6997,8 @@ type ConfirmSecondFactorResponseObject interface {
 	VisitConfirmSecondFactorResponse(w http.ResponseWriter) error
 }
 
-type ConfirmSecondFactor204Response struct{}
+type ConfirmSecondFactor204Response struct {
+}
 
 func (response ConfirmSecondFactor204Response) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6813,6 +7011,7 @@ type ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse) VisitConfirmSecondFactorResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6823,7 +7022,8 @@ func (response ConfirmSecondFactordefaultApplicationProblemPlusJSONResponse) Vis
 	return err
 }
 
-type ListSessionsRequestObject struct{}
+type ListSessionsRequestObject struct {
+}
 
 type ListSessionsResponseObject interface {
 	VisitListSessionsResponse(w http.ResponseWriter) error
@@ -6832,6 +7032,7 @@ type ListSessionsResponseObject interface {
 type ListSessions200JSONResponse SessionList
 
 func (response ListSessions200JSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6848,6 +7049,7 @@ type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6866,7 +7068,8 @@ type WithdrawSessionResponseObject interface {
 	VisitWithdrawSessionResponse(w http.ResponseWriter) error
 }
 
-type WithdrawSession204Response struct{}
+type WithdrawSession204Response struct {
+}
 
 func (response WithdrawSession204Response) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6879,6 +7082,7 @@ type WithdrawSessiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawSessiondefaultApplicationProblemPlusJSONResponse) VisitWithdrawSessionResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6907,6 +7111,7 @@ type ClaimPairing201JSONResponse struct {
 }
 
 func (response ClaimPairing201JSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6926,6 +7131,7 @@ type ClaimPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ClaimPairingdefaultApplicationProblemPlusJSONResponse) VisitClaimPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6947,6 +7153,7 @@ type ReadPairingResponseObject interface {
 type ReadPairing200JSONResponse PairingOffer
 
 func (response ReadPairing200JSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -6963,6 +7170,7 @@ type ReadPairingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReadPairingdefaultApplicationProblemPlusJSONResponse) VisitReadPairingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -6981,7 +7189,8 @@ type ResetPasswordResponseObject interface {
 	VisitResetPasswordResponse(w http.ResponseWriter) error
 }
 
-type ResetPassword204Response struct{}
+type ResetPassword204Response struct {
+}
 
 func (response ResetPassword204Response) VisitResetPasswordResponse(w http.ResponseWriter) error {
 	w.WriteHeader(204)
@@ -6994,6 +7203,7 @@ type ResetPassworddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ResetPassworddefaultApplicationProblemPlusJSONResponse) VisitResetPasswordResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7015,6 +7225,7 @@ type GetProgrammeResponseObject interface {
 type GetProgramme200JSONResponse ProgrammeDetail
 
 func (response GetProgramme200JSONResponse) VisitGetProgrammeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7031,6 +7242,7 @@ type GetProgrammedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammedefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7053,6 +7265,7 @@ type SetCountingResponseObject interface {
 type SetCounting200JSONResponse Counting
 
 func (response SetCounting200JSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7069,6 +7282,7 @@ type SetCountingdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SetCountingdefaultApplicationProblemPlusJSONResponse) VisitSetCountingResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7090,6 +7304,7 @@ type ListProtestsResponseObject interface {
 type ListProtests200JSONResponse ProtestList
 
 func (response ListProtests200JSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7106,6 +7321,7 @@ type ListProtestsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListProtestsdefaultApplicationProblemPlusJSONResponse) VisitListProtestsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7128,6 +7344,7 @@ type FileProtestResponseObject interface {
 type FileProtest200JSONResponse ProtestFiled
 
 func (response FileProtest200JSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7144,6 +7361,7 @@ type FileProtestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response FileProtestdefaultApplicationProblemPlusJSONResponse) VisitFileProtestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7165,6 +7383,7 @@ type ListProgrammePublicationsResponseObject interface {
 type ListProgrammePublications200JSONResponse PublicationList
 
 func (response ListProgrammePublications200JSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7181,6 +7400,7 @@ type ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListProgrammePublicationsdefaultApplicationProblemPlusJSONResponse) VisitListProgrammePublicationsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7203,6 +7423,7 @@ type PublishProgrammeResponseObject interface {
 type PublishProgramme200JSONResponse Publication
 
 func (response PublishProgramme200JSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7219,6 +7440,7 @@ type PublishProgrammedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PublishProgrammedefaultApplicationProblemPlusJSONResponse) VisitPublishProgrammeResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7240,6 +7462,7 @@ type GetLatestProgrammePublicationResponseObject interface {
 type GetLatestProgrammePublication200JSONResponse Publication
 
 func (response GetLatestProgrammePublication200JSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7256,6 +7479,7 @@ type GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse stru
 }
 
 func (response GetLatestProgrammePublicationdefaultApplicationProblemPlusJSONResponse) VisitGetLatestProgrammePublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7278,6 +7502,7 @@ type PreviewProgrammePublicationResponseObject interface {
 type PreviewProgrammePublication200JSONResponse PublicationPreview
 
 func (response PreviewProgrammePublication200JSONResponse) VisitPreviewProgrammePublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7294,6 +7519,7 @@ type PreviewProgrammePublicationdefaultApplicationProblemPlusJSONResponse struct
 }
 
 func (response PreviewProgrammePublicationdefaultApplicationProblemPlusJSONResponse) VisitPreviewProgrammePublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7315,6 +7541,7 @@ type GetProgrammeResultsResponseObject interface {
 type GetProgrammeResults200JSONResponse ProgrammeResults
 
 func (response GetProgrammeResults200JSONResponse) VisitGetProgrammeResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7331,6 +7558,7 @@ type GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7352,6 +7580,7 @@ type GetProgrammeSequenceResponseObject interface {
 type GetProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response GetProgrammeSequence200JSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7368,6 +7597,7 @@ type GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7390,6 +7620,7 @@ type PutProgrammeSequenceResponseObject interface {
 type PutProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response PutProgrammeSequence200JSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7406,6 +7637,7 @@ type PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitPutProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7428,6 +7660,7 @@ type ReleaseProgrammeSequenceResponseObject interface {
 type ReleaseProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response ReleaseProgrammeSequence200JSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7444,6 +7677,7 @@ type ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ReleaseProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitReleaseProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7466,6 +7700,7 @@ type SignOffProgrammeSequenceResponseObject interface {
 type SignOffProgrammeSequence200JSONResponse RegisteredSequence
 
 func (response SignOffProgrammeSequence200JSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7482,6 +7717,7 @@ type SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignOffProgrammeSequencedefaultApplicationProblemPlusJSONResponse) VisitSignOffProgrammeSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7503,6 +7739,7 @@ type ListSequencesResponseObject interface {
 type ListSequences200JSONResponse SequenceList
 
 func (response ListSequences200JSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7519,6 +7756,7 @@ type ListSequencesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSequencesdefaultApplicationProblemPlusJSONResponse) VisitListSequencesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7541,6 +7779,7 @@ type DecideProtestResponseObject interface {
 type DecideProtest200JSONResponse Protest
 
 func (response DecideProtest200JSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7557,6 +7796,7 @@ type DecideProtestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response DecideProtestdefaultApplicationProblemPlusJSONResponse) VisitDecideProtestResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7578,6 +7818,7 @@ type GetPublicationResponseObject interface {
 type GetPublication200JSONResponse Publication
 
 func (response GetPublication200JSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7594,6 +7835,7 @@ type GetPublicationdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7618,6 +7860,7 @@ type GetPublicationArchive200ApplicationZipResponse struct {
 }
 
 func (response GetPublicationArchive200ApplicationZipResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
+
 	w.Header().Set("Content-Type", "application/zip")
 	if response.ContentLength != 0 {
 		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
@@ -7637,6 +7880,7 @@ type GetPublicationArchivedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationArchivedefaultApplicationProblemPlusJSONResponse) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7658,6 +7902,7 @@ type GetPublicationBundleResponseObject interface {
 type GetPublicationBundle200JSONResponse map[string]interface{}
 
 func (response GetPublicationBundle200JSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7674,6 +7919,7 @@ type GetPublicationBundledefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationBundledefaultApplicationProblemPlusJSONResponse) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7696,6 +7942,7 @@ type GetPublicationChangesResponseObject interface {
 type GetPublicationChanges200JSONResponse PublishedChanges
 
 func (response GetPublicationChanges200JSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7712,6 +7959,7 @@ type GetPublicationChangesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationChangesdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationChangesResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7733,6 +7981,7 @@ type GetPublicationResultsResponseObject interface {
 type GetPublicationResults200JSONResponse map[string]interface{}
 
 func (response GetPublicationResults200JSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7749,6 +7998,7 @@ type GetPublicationResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationResultsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7770,6 +8020,7 @@ type GetPublicationSheetsResponseObject interface {
 type GetPublicationSheets200JSONResponse PublishedSheets
 
 func (response GetPublicationSheets200JSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7786,6 +8037,7 @@ type GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationSheetsResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7807,6 +8059,7 @@ type CheckSequenceResponseObject interface {
 type CheckSequence200JSONResponse CheckedSequence
 
 func (response CheckSequence200JSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7823,6 +8076,7 @@ type CheckSequencedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitCheckSequenceResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7833,7 +8087,8 @@ func (response CheckSequencedefaultApplicationProblemPlusJSONResponse) VisitChec
 	return err
 }
 
-type SignOutRequestObject struct{}
+type SignOutRequestObject struct {
+}
 
 type SignOutResponseObject interface {
 	VisitSignOutResponse(w http.ResponseWriter) error
@@ -7861,6 +8116,7 @@ type SignOutdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignOutdefaultApplicationProblemPlusJSONResponse) VisitSignOutResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7882,6 +8138,7 @@ type SignInResponseObject interface {
 type SignIn201JSONResponse struct{ SignedInJSONResponse }
 
 func (response SignIn201JSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7901,6 +8158,7 @@ type SignIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7922,6 +8180,7 @@ type SignInByLinkResponseObject interface {
 type SignInByLink201JSONResponse struct{ SignedInJSONResponse }
 
 func (response SignInByLink201JSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7941,6 +8200,7 @@ type SignInByLinkdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignInByLinkdefaultApplicationProblemPlusJSONResponse) VisitSignInByLinkResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -7951,7 +8211,8 @@ func (response SignInByLinkdefaultApplicationProblemPlusJSONResponse) VisitSignI
 	return err
 }
 
-type GetHealthRequestObject struct{}
+type GetHealthRequestObject struct {
+}
 
 type GetHealthResponseObject interface {
 	VisitGetHealthResponse(w http.ResponseWriter) error
@@ -7960,6 +8221,7 @@ type GetHealthResponseObject interface {
 type GetHealth200JSONResponse Health
 
 func (response GetHealth200JSONResponse) VisitGetHealthResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7970,7 +8232,8 @@ func (response GetHealth200JSONResponse) VisitGetHealthResponse(w http.ResponseW
 	return err
 }
 
-type GetReadinessRequestObject struct{}
+type GetReadinessRequestObject struct {
+}
 
 type GetReadinessResponseObject interface {
 	VisitGetReadinessResponse(w http.ResponseWriter) error
@@ -7979,6 +8242,7 @@ type GetReadinessResponseObject interface {
 type GetReadiness200JSONResponse Health
 
 func (response GetReadiness200JSONResponse) VisitGetReadinessResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response); err != nil {
 		return err
@@ -7995,6 +8259,7 @@ type GetReadinessdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetReadinessdefaultApplicationProblemPlusJSONResponse) VisitGetReadinessResponse(w http.ResponseWriter) error {
+
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
 		return err
@@ -8270,10 +8535,8 @@ type StrictServerInterface interface {
 	GetReadiness(ctx context.Context, request GetReadinessRequestObject) (GetReadinessResponseObject, error)
 }
 
-type (
-	StrictHandlerFunc    func(ctx *gin.Context, request any) (any, error)
-	StrictMiddlewareFunc func(f StrictHandlerFunc, operationID string) StrictHandlerFunc
-)
+type StrictHandlerFunc func(ctx *gin.Context, request any) (any, error)
+type StrictMiddlewareFunc func(f StrictHandlerFunc, operationID string) StrictHandlerFunc
 
 type StrictGinServerOptions struct {
 	// RequestErrorHandlerFunc is called when a request cannot be parsed or
