@@ -3,6 +3,7 @@ package demo
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -17,15 +18,19 @@ type flying struct {
 	line    *Line
 	contest uuid.UUID
 	id      string // the flight's
+	attempt int
 	digest  string // of its sequence
 	graded  *scoring.Flight
 	panel   []*tablet
 	cells   [][]string // ids of the grades entered, by seat and item
-	status  []string   // id of the status in force
-	stored  []line.Stored
+	free    []bool     // by seat: nobody's own tablet grades for it
+	led     bool       // somebody's own tablet is the chief judge's
 }
 
 func (f *flying) run(ctx context.Context) error {
+	if err := f.look(ctx); err != nil {
+		return err
+	}
 	if err := f.say(ctx, line.StatusCalled, line.StatusFlying); err != nil {
 		return err
 	}
@@ -35,12 +40,18 @@ func (f *flying) run(ctx context.Context) error {
 		}
 	}
 	for seat := range f.panel {
-		if err := f.wait(ctx, f.line.Figure/time.Duration(len(f.panel))); err != nil {
+		if err := wait(ctx, f.line.Figure/time.Duration(len(f.panel))); err != nil {
 			return err
 		}
 		if err := f.sign(ctx, seat); err != nil {
 			return err
 		}
+	}
+	if f.led {
+		return nil
+	}
+	if err := f.awaitOthers(ctx); err != nil {
+		return err
 	}
 	if err := f.penalise(ctx); err != nil {
 		return err
@@ -48,12 +59,91 @@ func (f *flying) run(ctx context.Context) error {
 	return f.say(ctx, line.StatusLanded, line.StatusClosed)
 }
 
+// look finds which seats are to be graded for, and whether anybody leads.
+func (f *flying) look(ctx context.Context) error {
+	plan, err := f.line.plan(ctx)
+	if err != nil {
+		return err
+	}
+	f.led, f.free = f.line.taken(plan, f.line.chief), nil
+	for _, t := range f.panel {
+		f.free = append(f.free, !f.line.taken(plan, t))
+	}
+	return nil
+}
+
+// patience is how long a sheet of somebody's own tablet is waited for; the seat
+// is absent then.
+const patience = 4 * time.Minute
+
+// awaitOthers waits until those who grade on tablets of their own have signed.
+func (f *flying) awaitOthers(ctx context.Context) error {
+	for until := time.Now().Add(patience); slices.Contains(f.free, false); {
+		state, _, err := f.state(ctx)
+		if err != nil {
+			return err
+		}
+		missing := f.unsigned(state)
+		if len(missing) == 0 {
+			return nil
+		}
+		if time.Now().After(until) {
+			return f.leaveOut(ctx, missing)
+		}
+		if err := wait(ctx, lookEvery); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// unsigned are the seats whose sheets are still to be signed.
+func (f *flying) unsigned(state *line.Flight) (judges []string) {
+	for _, a := range state.Attempts {
+		for _, s := range a.Sheets {
+			if a.Attempt == f.attempt && !s.OffPanel && !s.Absent && s.Signature.State != line.Signed {
+				judges = append(judges, s.Judge)
+			}
+		}
+	}
+	return judges
+}
+
+func (f *flying) leaveOut(ctx context.Context, judges []string) error {
+	absent := true
+	for _, judge := range judges {
+		record := f.record(line.KindAbsent)
+		record.Judge, record.Absent, record.Sequence = judge, &absent, ""
+		if _, err := f.store(ctx, f.line.chief, record); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// state is what the records say of the flight now, and the records.
+func (f *flying) state(ctx context.Context) (*line.Flight, []line.Stored, error) {
+	plan, err := f.line.plan(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	setup := line.FlightSetup{Flight: f.id, Sequence: f.digest, Items: len(f.graded.Sheets[0].Grades)}
+	for _, t := range f.panel {
+		setup.Panel = append(setup.Panel, t.author.Seat)
+	}
+	all := line.Setup{Contest: f.contest.String(), Flights: []line.FlightSetup{setup}}
+	return &line.Resolve(all, plan.Records).Flights[0], plan.Records, nil
+}
+
 // gradeItem has every seat enter its grade, one after the other, in the time
 // that a figure takes. Which seat is first changes from figure to figure.
 func (f *flying) gradeItem(ctx context.Context, item int) error {
 	for _, seat := range draw(fmt.Sprint("entry ", f.id, item)).Perm(len(f.panel)) {
-		if err := f.wait(ctx, f.line.Figure/time.Duration(len(f.panel))); err != nil {
+		if err := wait(ctx, f.line.Figure/time.Duration(len(f.panel))); err != nil {
 			return err
+		}
+		if !f.free[seat] {
+			continue
 		}
 		sheet := &f.graded.Sheets[seat]
 		record := f.record(line.KindGrade)
@@ -76,6 +166,9 @@ func remarkOf(s *scoring.Sheet, item int) string {
 }
 
 func (f *flying) sign(ctx context.Context, seat int) error {
+	if !f.free[seat] {
+		return nil
+	}
 	sheet := &f.graded.Sheets[seat]
 	entries := make([]line.Entry, len(sheet.Grades))
 	for i, g := range sheet.Grades {
@@ -100,36 +193,38 @@ func (f *flying) penalise(ctx context.Context) error {
 	return nil
 }
 
-// say has the chief judge give the flight one status after the other. A
-// closing names all that was seen of the flight.
+// say has the simulated chief judge give the flight one status after the other,
+// unless somebody else leads. A closing names all that was seen of the flight.
 func (f *flying) say(ctx context.Context, statuses ...string) error {
 	for _, status := range statuses {
-		record := f.record(line.KindStatus)
-		record.Status, record.Replaces = status, f.status
-		if status == line.StatusClosed {
-			record.Covers = line.Seen(f.stored, f.id, 1)
+		if f.led {
+			return nil
 		}
-		id, err := f.store(ctx, f.line.chief, record)
+		state, records, err := f.state(ctx)
 		if err != nil {
 			return err
 		}
-		f.status = []string{id}
+		record := f.record(line.KindStatus)
+		record.Status, record.Replaces = status, state.StatusHeads
+		if status == line.StatusClosed {
+			record.Covers = line.Seen(records, f.id, f.attempt)
+		}
+		if _, err := f.store(ctx, f.line.chief, record); err != nil {
+			return err
+		}
 	}
 	return nil
 }
 
 func (f *flying) record(kind line.Kind) line.Record {
-	return line.Record{Kind: kind, Flight: f.id, Sequence: f.digest, EnteredAt: time.Now().Format(time.RFC3339Nano)}
+	return line.Record{Kind: kind, Flight: f.id, Attempt: f.attempt, Sequence: f.digest, EnteredAt: time.Now().Format(time.RFC3339Nano)}
 }
 
 // store sends a record from a tablet and returns the record's id.
 func (f *flying) store(ctx context.Context, from *tablet, record line.Record) (string, error) {
-	id, err := uuid.NewV7()
-	if err != nil {
+	if err := from.sign(f.contest.String(), &record); err != nil {
 		return "", err
 	}
-	from.seq++
-	record.ID, record.Seq = id.String(), from.seq
 	receipt, err := f.line.DB.StoreRecords(ctx, f.contest, db.Delivery{
 		Store: from.store, Author: from.author, Records: []db.Received{{Record: record}},
 	})
@@ -139,21 +234,5 @@ func (f *flying) store(ctx context.Context, from *tablet, record line.Record) (s
 	if answer := receipt.Answers[0]; answer.Result != db.ResultStored {
 		return "", fmt.Errorf("a %s of the demo was %s: %v", record.Kind, answer.Result, answer.Faults)
 	}
-	f.stored = append(f.stored, line.Stored{Record: record, Author: from.author})
-	return record.ID, nil
-}
-
-// wait lets some time pass.
-func (f *flying) wait(ctx context.Context, some time.Duration) error {
-	if some <= 0 {
-		return ctx.Err()
-	}
-	timer := time.NewTimer(some)
-	defer timer.Stop()
-	select {
-	case <-ctx.Done():
-		return ctx.Err()
-	case <-timer.C:
-		return nil
-	}
+	return record.ID, f.line.sayHere(ctx)
 }

@@ -24,46 +24,55 @@ type Line struct {
 
 	chief *tablet
 	seats map[uuid.UUID]*tablet // by judge
+	flown map[turn]bool
 }
 
-// A tablet makes records in the order in which things are done on it.
-type tablet struct {
-	store  uuid.UUID
-	author line.Author
-	seq    int64
-}
-
-func newTablet(role, seat string) (*tablet, error) {
-	store, err := uuid.NewV7()
-	return &tablet{store: store, author: line.Author{Role: role, Seat: seat}}, err
+// A turn is an attempt of a flight.
+type turn struct {
+	flight  uuid.UUID
+	attempt int
 }
 
 // Run flies and grades, one after the other, every flight that has not been
-// flown, and closes it. It ends with nil when there is none left, and with the
-// context's error when it is told to stop.
+// flown, and closes it. Whoever pairs a tablet for a seat grades in place of the
+// simulated judge, and a chief judge's tablet calls the flights in place of the
+// simulated one. It ends with nil when there is none left, and with the context's
+// error when it is told to stop.
 func (l *Line) Run(ctx context.Context) error {
 	part, err := l.DB.ContestBundle(ctx, l.Contest)
 	if err != nil {
 		return err
 	}
-	if err := l.pair(part.Judges); err != nil {
+	if err := l.pair(ctx, part.Judges); err != nil {
 		return err
 	}
-	for _, next := range remaining(part) {
-		if err := l.fly(ctx, next); err != nil {
+	starts := remaining(part)
+	for {
+		next, err := l.next(ctx, starts)
+		if err == nil && next != nil {
+			err = l.fly(ctx, next)
+		}
+		if err != nil {
 			return fmt.Errorf("flying the demo: %w", err)
 		}
+		if next == nil {
+			return nil
+		}
 	}
-	return nil
 }
 
-func (l *Line) pair(judges map[string]uuid.UUID) (err error) {
-	if l.chief, err = newTablet(line.RoleChief, ""); err != nil {
+func (l *Line) pair(ctx context.Context, judges map[string]uuid.UUID) error {
+	devices, err := l.DB.Devices(ctx, l.Contest)
+	if err != nil {
 		return err
 	}
+	if l.chief, err = l.pairTablet(ctx, devices, line.RoleChief, uuid.Nil); err != nil {
+		return err
+	}
+	l.flown = map[turn]bool{}
 	l.seats = make(map[uuid.UUID]*tablet, len(judges))
 	for _, judge := range judges {
-		if l.seats[judge], err = newTablet(line.RoleJudge, judge.String()); err != nil {
+		if l.seats[judge], err = l.pairTablet(ctx, devices, line.RoleJudge, judge); err != nil {
 			return err
 		}
 	}
@@ -73,6 +82,7 @@ func (l *Line) pair(judges map[string]uuid.UUID) (err error) {
 // A start is a flight that is to be flown.
 type start struct {
 	id        uuid.UUID
+	attempt   int
 	level     *level
 	programme *scoring.Programme
 	flight    *scoring.Flight
@@ -111,7 +121,7 @@ func levelOf(id string) *level {
 func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts []start) {
 	for i := range p.Flights {
 		if p.Flights[i].Status == scoring.Scheduled {
-			starts = append(starts, start{flights[i].ID, l, p, &p.Flights[i]})
+			starts = append(starts, start{flights[i].ID, 1, l, p, &p.Flights[i]})
 		}
 	}
 	return starts
@@ -119,7 +129,7 @@ func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts 
 
 // fly is one flight from the call to its closing. The office releases an unknown
 // sequence before it is flown.
-func (l *Line) fly(ctx context.Context, next start) error {
+func (l *Line) fly(ctx context.Context, next *start) error {
 	sheets, err := l.DB.Sheets(ctx, next.id)
 	if err != nil {
 		return err
@@ -136,7 +146,7 @@ func (l *Line) fly(ctx context.Context, next start) error {
 	graded := *next.flight
 	grade(next.level, next.programme, &graded)
 	f := &flying{
-		line: l, contest: l.Contest, id: next.id.String(), digest: sheets.Sequence.Digest,
+		line: l, contest: l.Contest, id: next.id.String(), attempt: next.attempt, digest: sheets.Sequence.Digest,
 		graded: &graded, cells: make([][]string, len(sheets.Panel)),
 	}
 	for _, seat := range sheets.Panel {

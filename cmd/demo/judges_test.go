@@ -1,11 +1,17 @@
 package demo
 
 import (
+	"crypto/ecdsa"
+	"crypto/elliptic"
+	"crypto/rand"
 	"testing"
+
+	"github.com/google/uuid"
 
 	"halfpoint/db"
 	"halfpoint/db/dbtest"
 	"halfpoint/scoring"
+	"halfpoint/scoring/line"
 )
 
 // TestTheLineGradesWhatIsLeft: at no pace at all the judges fly the contest to
@@ -45,5 +51,63 @@ func TestTheLineGradesWhatIsLeft(t *testing.T) {
 				t.Errorf("%s %s is %s", c.ID, p.ID, p.State)
 			}
 		}
+	}
+}
+
+// TestASeatIsLeftToWhoeverPairs: a judge's own tablet grades in place of the
+// simulated one, and a chief judge's calls the flights; a start finds the tablets
+// of an earlier one again.
+func TestASeatIsLeftToWhoeverPairs(t *testing.T) {
+	t.Parallel()
+	database := dbtest.New(t)
+	bundle, err := Contest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
+	if err != nil {
+		t.Fatal(err)
+	}
+	part, err := database.ContestBundle(t.Context(), contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	judge := NextJudge(part)
+	l := &Line{DB: database, Contest: contest}
+	for range 2 {
+		if err := l.pair(t.Context(), part.Judges); err != nil {
+			t.Fatal(err)
+		}
+	}
+	devices, err := database.Devices(t.Context(), contest)
+	if err != nil || len(devices) != len(part.Judges)+1 {
+		t.Fatalf("%d devices, %v; want one for each of %d judges and the chief judge", len(devices), err, len(part.Judges))
+	}
+	for role, seat := range map[string]uuid.UUID{line.RoleJudge: judge, line.RoleChief: uuid.Nil} {
+		own := &Line{DB: database, Contest: contest}
+		own.claimFor(t, role, seat)
+	}
+	plan, err := l.plan(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !l.taken(plan, l.chief) || !l.taken(plan, l.seats[judge]) {
+		t.Error("a seat that somebody has paired a tablet for is not left to them")
+	}
+	starts := remaining(part)
+	if l.mayFly(plan, &l.open(plan, starts)[0]) {
+		t.Error("a flight is flown that the chief judge has not called on")
+	}
+}
+
+// claimFor pairs a tablet of somebody's own.
+func (l *Line) claimFor(t *testing.T, role string, judge uuid.UUID) {
+	t.Helper()
+	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := l.claim(t.Context(), &tablet{key: key}, role, judge); err != nil {
+		t.Fatal(err)
 	}
 }

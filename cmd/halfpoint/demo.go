@@ -86,8 +86,12 @@ func serveDemo(ctx context.Context, c *config, keep bool, speed float64, stdout 
 func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.Writer) {
 	contest, err := demoContest(ctx, service.db)
 	var people []demoPerson
+	var tablets []demoTablet
 	if err == nil {
 		people, err = demoPeople(ctx, service.db, contest)
+	}
+	if err == nil {
+		tablets, err = demoTablets(ctx, service.db, contest)
 	}
 	switch {
 	case ctx.Err() != nil:
@@ -96,7 +100,7 @@ func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.W
 		slog.Error("the demo's contest could not be made", "error", err)
 		return
 	}
-	printLinks(stdout, service, contest, people)
+	printLinks(stdout, service, contest, people, tablets)
 	line := &demo.Line{DB: service.db, Contest: contest}
 	if speed > 0 {
 		line.Figure = time.Duration(float64(figureTime) / speed)
@@ -131,7 +135,7 @@ func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
 }
 
 // printLinks writes where each role finds the contest.
-func printLinks(w io.Writer, service *running, contest uuid.UUID, people []demoPerson) {
+func printLinks(w io.Writer, service *running, contest uuid.UUID, people []demoPerson, tablets []demoTablet) {
 	fmt.Fprintf(w, "\nAn invented contest, half flown. Its judges go on grading.\n\n")
 	fmt.Fprintf(w, "  for everyone      %s/contests/%s\n", service.address, contest)
 	for _, p := range people {
@@ -140,6 +144,10 @@ func printLinks(w io.Writer, service *running, contest uuid.UUID, people []demoP
 	fmt.Fprintf(w, "  for programs      %s/api/v1/docs\n\nThe links of director and office sign in, each once. After that:\n\n", service.address)
 	for _, p := range people {
 		fmt.Fprintf(w, "  %-22s %s\n", p.email, p.password)
+	}
+	fmt.Fprintf(w, "\nOn the line, each once and for a browser of its own; the simulated one then\nleaves it to you:\n\n")
+	for _, t := range tablets {
+		fmt.Fprintf(w, "  %-17s %s\n", t.name, link(service.address, "/pair", t.link))
 	}
 	fmt.Fprintf(w, "\nStop it with Ctrl-C.\n\n")
 }

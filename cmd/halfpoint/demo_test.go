@@ -41,6 +41,9 @@ func TestDemoIsServedAndGoesOn(t *testing.T) {
 			t.Errorf("no link for the %s in:\n%s", role, said.text.String())
 		}
 	}
+	if pairs := regexp.MustCompile(`http://\S+/pair#\S{22}\n`).FindAllString(said.text.String(), -1); len(pairs) != 3 {
+		t.Errorf("%d links for tablets, want 3, in:\n%s", len(pairs), said.text.String())
+	}
 }
 
 // TestDemoIsQuiet: a line for every request is there for whoever asks for it.

@@ -46,6 +46,7 @@ const pages: Pages = {
   invitation: alone(() => import('./account/Invitation.svelte')),
   password: alone(() => import('./account/NewPassword.svelte')),
   account: alone(() => import('./account/Account.svelte')),
+  'contest-devices': ofOne(() => import('./devices/Devices.svelte')),
   'contest-people': ofOne(() => import('./account/People.svelte')),
   publication: ofOne(() => import('./published/Publication.svelte')),
   'publication-sheets': sheets,

@@ -29,6 +29,7 @@ export type Route =
   | { name: 'contest-publications'; id: string }
   | { name: 'programme-published'; id: string }
   | { name: 'category-published'; id: string }
+  | { name: 'contest-devices'; id: string }
   | { name: 'nowhere' };
 
 const collections = {
@@ -54,6 +55,7 @@ const below = {
   'contests/publications': 'contest-publications',
   'programmes/published': 'programme-published',
   'categories/published': 'category-published',
+  'contests/devices': 'contest-devices',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -100,6 +102,7 @@ export const to = {
   programmeSequence: (id: string) => `/programmes/${encodeURIComponent(id)}/sequence`,
   limits: (id: string) => `/categories/${encodeURIComponent(id)}/limits`,
   numbers: (id: string) => `/contests/${encodeURIComponent(id)}/numbers`,
+  devices: (id: string) => `/contests/${encodeURIComponent(id)}/devices`,
   sequence: () => '/sequence',
   office: () => '/office',
   /** A page of its own, which this application does not show: it is loaded anew. */

@@ -22,6 +22,7 @@ export const figureWords = {
     in: 'For the office and the director of a contest.',
     notYours: 'You have neither role in a contest',
     notYoursDo: 'A contest director gives it to you by a link.',
+    devices: 'Devices on the line',
     people: 'People and invitations',
     sequences: 'Sequences',
     contest: 'Contest',
