@@ -1,11 +1,33 @@
 import { realpathSync } from 'node:fs';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
+import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 
 // The service that `npm run dev` talks to.
 const service = process.env.HALFPOINT_URL ?? 'http://127.0.0.1:8080';
+
+/** The scripts and styles that the line's pages load, by their names in the build. */
+const ofTheLine = new Set<string>();
+
+/** Finds them: what is loaded first, what each page of the line is, and all that these load. */
+const findLine: Plugin = {
+  name: 'halfpoint-line',
+  generateBundle(_, bundle) {
+    const add = (name: string) => {
+      const chunk = bundle[name];
+      if (chunk?.type !== 'chunk' || ofTheLine.has(name)) return;
+      ofTheLine.add(name);
+      chunk.viteMetadata?.importedCss.forEach((style) => ofTheLine.add(style));
+      chunk.imports.forEach(add);
+    };
+    for (const [name, file] of Object.entries(bundle)) {
+      if (file.type !== 'chunk') continue;
+      if (file.isEntry || file.facadeModuleId?.includes('/src/line/')) add(name);
+    }
+  },
+};
 
 /** What a tablet of the line keeps of the pages, so that they load without a network. */
 const offline = VitePWA({
@@ -23,6 +45,12 @@ const offline = VitePWA({
   },
   workbox: {
     globPatterns: ['**/*.{js,css,html,svg,woff2}'],
+    manifestTransforms: [
+      (files) => ({
+        manifest: files.filter(({ url }) => !/^assets\/.*\.(js|css)$/.test(url) || ofTheLine.has(url)),
+        warnings: [],
+      }),
+    ],
     navigateFallback: '/index.html',
     navigateFallbackAllowlist: [/^\/line$/, /^\/pair$/],
     clientsClaim: true,
@@ -33,7 +61,7 @@ const offline = VitePWA({
 });
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), offline],
+  plugins: [svelte(), svelteTesting(), findLine, offline],
   build: {
     target: 'es2022',
     // The server's content policy allows no data: addresses.

@@ -1,3 +1,4 @@
+import { gzipSync } from 'node:zlib';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { Office, pairByLink, sizes, Tablet } from './line';
@@ -155,4 +156,22 @@ test('a flight is graded, signed and sent though network, page, browser and serv
   expect(sheet).toEqual({ state: 'signed', grades: written, records: written.length });
   await tablet.end();
   tablet.remove();
+});
+
+test('what a tablet keeps of the pages weighs under 200 kB in all', async ({ browser }) => {
+  const page = await (await browser.newContext()).newPage();
+  await pairByLink(page, office, 'chief');
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  const kept = await page.evaluate(async () => {
+    const all = await Promise.all(
+      (await caches.keys()).map(async (name) => (await caches.open(name)).keys()),
+    );
+    return all.flat().map(({ url }) => url);
+  });
+  expect(kept.filter((url) => url.endsWith('.js')).length).toBeGreaterThan(5);
+  const sizes = await Promise.all(
+    kept.map(async (url) => gzipSync(await (await page.request.get(url)).body()).length),
+  );
+  expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(200_000);
+  await page.context().close();
 });
