@@ -7,31 +7,25 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from '@playwright/test';
 
 const token = 'the-office-of-the-line-tests';
-const port = 8094;
 
 /** The service with a Postgres of its own, in a folder that goes with it. */
 export class Office {
-  readonly url = `http://127.0.0.1:${port}`;
+  readonly url: string;
   contest = '';
   #folder = mkdtempSync(join(tmpdir(), 'halfpoint-line-'));
+  #data = join(this.#folder, 'data');
+  #backup = join(this.#folder, 'backup');
   #process: ChildProcess | undefined;
 
-  constructor() {
+  constructor(private readonly port = 8094) {
+    this.url = `http://127.0.0.1:${port}`;
     chmodSync(this.#folder, 0o711); // run as root, Postgres has a user of its own, who must get through
   }
 
   async start(): Promise<void> {
-    const args = [
-      'serve',
-      '--listen',
-      `127.0.0.1:${port}`,
-      '--data',
-      join(this.#folder, 'data'),
-      '--log',
-      'error',
-    ];
+    const args = ['serve', '--listen', `127.0.0.1:${this.port}`, '--data', this.#data, '--log', 'error'];
     const env = { ...process.env, HALFPOINT_OFFICE_TOKEN: token };
-    this.#process = spawn('../bin/halfpoint', args, { env, stdio: 'inherit' });
+    this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'ignore', 'inherit'] });
     for (;;) {
       const ready = await fetch(`${this.url}/readyz`).catch(() => undefined);
       if (ready?.ok) return;
@@ -44,6 +38,26 @@ export class Office {
     const ended = new Promise((resolve) => this.#process?.once('exit', resolve));
     this.#process?.kill(signal);
     await ended;
+  }
+
+  /** Writes a backup, while the service goes on. */
+  backUp(): Promise<void> {
+    rmSync(this.#backup, { force: true });
+    return this.#run('backup', this.#backup, '--data', this.#data);
+  }
+
+  /** The server is lost, and another one goes on from the last backup. */
+  async restore(): Promise<void> {
+    await this.stop('SIGTERM');
+    rmSync(this.#data, { recursive: true });
+    await this.#run('restore', this.#backup, '--data', this.#data);
+    await this.start();
+  }
+
+  async #run(...args: string[]): Promise<void> {
+    const child = spawn('../bin/halfpoint', args, { stdio: 'ignore' });
+    const code = await new Promise((resolve) => child.once('exit', resolve));
+    if (code !== 0) throw new Error(`halfpoint ${args[0]} ended with ${code}`);
   }
 
   remove(): void {
