@@ -31,7 +31,7 @@ const (
 // A Cluster is a running private Postgres.
 type Cluster struct {
 	socket string  // the folder of its socket
-	server *server // nil where another process started it
+	keeper *keeper // of the server; nil where another process started it
 	passes bool    // the folder is of no use to anyone after us
 }
 
@@ -74,8 +74,8 @@ func (c *Cluster) url(database string) string {
 // Stop stops the server if this process started it: it waits for nobody's
 // session, and returns when the data are at rest.
 func (c *Cluster) Stop() {
-	if c.server != nil {
-		c.server.stop()
+	if c.keeper != nil {
+		c.keeper.stop()
 		c.removeSocket()
 	}
 }

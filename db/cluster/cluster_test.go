@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -78,6 +79,18 @@ func ask(t *testing.T, c *Cluster, sql string) (answer string) {
 	return answer
 }
 
+func do(t *testing.T, c *Cluster, sql string) {
+	t.Helper()
+	conn, err := pgx.Connect(t.Context(), c.URL())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close(t.Context())
+	if _, err := conn.Exec(t.Context(), sql); err != nil {
+		t.Fatalf("%s: %v", sql, err)
+	}
+}
+
 func TestStartsAgainWithItsData(t *testing.T) {
 	dir := shared
 	c := start(t, dir)
@@ -129,20 +142,16 @@ func TestASecondProcessUsesTheFirst(t *testing.T) {
 	ask(t, first, "SHOW fsync")
 }
 
-// A kill of the program ends its Postgres, and of Postgres itself leaves a pid
-// file that must not keep the next one from starting.
-func TestStartsAfterKills(t *testing.T) {
+// A kill of the program ends its Postgres, and leaves nothing that keeps the next
+// one from starting.
+func TestStartsAfterAKill(t *testing.T) {
 	dir := shared
 	killChild(t, dir)
 	c := start(t, dir)
-	if c.server == nil {
+	if c.keeper == nil {
 		t.Fatal("the killed child's server is still used")
 	}
-	if err := c.server.process.Kill(); err != nil {
-		t.Fatal(err)
-	}
-	<-c.server.gone
-	ask(t, start(t, dir), "SHOW fsync")
+	ask(t, c, "SHOW fsync")
 }
 
 // killChild starts a cluster in a process of its own, kills that process, and
@@ -162,19 +171,25 @@ func killChild(t *testing.T, dir string) {
 	if err != nil || !strings.Contains(line, "<nil>") {
 		t.Fatalf("the child said %q, %v", line, err)
 	}
-	text, err := os.ReadFile(filepath.Join(dir, "postgres", "postmaster.pid"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var postgres int
-	if _, err := fmt.Sscan(string(text), &postgres); err != nil {
-		t.Fatal(err)
-	}
+	postgres := pidOf(t, dir)
 	if err := cmd.Process.Kill(); err != nil {
 		t.Fatal(err)
 	}
 	_ = cmd.Wait() // says that it was killed
 	awaitEnd(t, postgres)
+}
+
+// pidOf is the number of the process that serves a folder.
+func pidOf(t *testing.T, dir string) (pid int) {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(dir, "postgres", "postmaster.pid"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := fmt.Sscan(string(text), &pid); err != nil {
+		t.Fatal(err)
+	}
+	return pid
 }
 
 // awaitEnd waits for the end of a process that is not our child.
@@ -188,6 +203,25 @@ func awaitEnd(t *testing.T, pid int) {
 		case <-deadline:
 			t.Fatalf("process %d did not end with the one that started it", pid)
 		}
+	}
+}
+
+// TestAKilledServerIsStartedAgain: what was committed is there, at the same
+// address, and the cluster still stops.
+func TestAKilledServerIsStartedAgain(t *testing.T) {
+	c := start(t, shared)
+	defer c.Stop()
+	do(t, c, "CREATE TABLE outlived ()")
+	pid := pidOf(t, shared)
+	if err := syscall.Kill(pid, syscall.SIGKILL); err != nil {
+		t.Fatal(err)
+	}
+	awaitEnd(t, pid)
+	if err := c.await(t.Context(), func() error { return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if got := ask(t, c, "SELECT to_regclass('outlived')::text"); got != "outlived" {
+		t.Errorf("after the kill there is %q", got)
 	}
 }
 

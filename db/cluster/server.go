@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
-	"sync"
 	"syscall"
 	"time"
 )
@@ -26,15 +25,15 @@ func reachable(socket string) []string {
 type server struct {
 	process *os.Process
 	gone    chan struct{} // closed when it has ended
-	once    sync.Once
 }
 
 // launch starts the server and waits until it takes connections.
 func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error) {
 	c := &Cluster{}
+	var first *server
 	err := c.makeSocket(p)
 	if err == nil {
-		c.server, err = p.spawn(c.socket, settings)
+		first, err = p.spawn(c.socket, settings)
 	}
 	if err != nil {
 		c.removeSocket()
@@ -42,16 +41,21 @@ func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error)
 	}
 	err = c.await(ctx, func() error {
 		select {
-		case <-c.server.gone:
+		case <-first.gone:
 			return errStopped
 		default:
 			return nil
 		}
 	})
 	if err == nil {
+		c.keeper = keep(first, func() (*server, error) {
+			p.lookUp() // removes a stale pid file
+			return p.spawn(c.socket, settings)
+		})
 		return c, nil
 	}
-	c.Stop()
+	first.stop()
+	c.removeSocket()
 	// Another process may have been faster by a hair: then that one serves.
 	if other, otherErr := p.running(ctx); other != nil || otherErr != nil {
 		return other, otherErr
@@ -96,15 +100,13 @@ func (p *place) spawn(socket string, settings []string) (*server, error) {
 // stop ends the sessions and the server; one that does not end in time is left
 // to read its log at the next start.
 func (s *server) stop() {
-	s.once.Do(func() {
-		_ = s.process.Signal(syscall.SIGINT) // fast; it may be gone already
-		select {
-		case <-s.gone:
-		case <-time.After(stopTimeout):
-			_ = s.process.Signal(syscall.SIGQUIT) // immediate
-			<-s.gone
-		}
-	})
+	_ = s.process.Signal(syscall.SIGINT) // fast; it may be gone already
+	select {
+	case <-s.gone:
+	case <-time.After(stopTimeout):
+		_ = s.process.Signal(syscall.SIGQUIT) // immediate
+		<-s.gone
+	}
 }
 
 func (p *place) log() string { return filepath.Join(p.dir, "postgres.log") }
