@@ -1,7 +1,7 @@
 /** A contest of its own for the tests of the line, on a service that they may kill. */
 
 import { spawn, type ChildProcess } from 'node:child_process';
-import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from '@playwright/test';
@@ -40,6 +40,13 @@ export class Office {
     await ended;
   }
 
+  /** Postgres ends as if the system had killed it. */
+  async killDatabase(): Promise<void> {
+    const [pid] = readFileSync(join(this.#data, 'postgres', 'postmaster.pid'), 'utf8').split('\n');
+    process.kill(Number(pid), 'SIGKILL');
+    await expectGone(Number(pid));
+  }
+
   /** Writes a backup, while the service goes on. */
   backUp(): Promise<void> {
     rmSync(this.#backup, { force: true });
@@ -64,12 +71,13 @@ export class Office {
     rmSync(this.#folder, { recursive: true, force: true });
   }
 
-  async ask<T>(path: string, body?: unknown): Promise<T> {
+  async ask<T>(path: string, body?: unknown, method = body === undefined ? 'GET' : 'POST'): Promise<T> {
     const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json' };
-    const sent = body === undefined ? {} : { method: 'POST', body: JSON.stringify(body) };
+    const sent = { method, ...(body === undefined ? {} : { body: JSON.stringify(body) }) };
     const response = await fetch(`${this.url}/api/v1/${path}`, { headers, ...sent });
-    if (!response.ok) throw new Error(`${path}: ${response.status} ${await response.text()}`);
-    return (await response.json()) as T;
+    const text = await response.text();
+    if (!response.ok) throw new Error(`${path}: ${response.status} ${text}`);
+    return (text === '' ? undefined : JSON.parse(text)) as T;
   }
 
   /** Makes the contest: one programme of an invented one, still to be flown. */
@@ -125,6 +133,11 @@ export class Office {
     if (!found) throw new Error(`no flight ${number}`);
     return found.id;
   }
+}
+
+/** Waits for the end of a process that is not ours. */
+async function expectGone(pid: number): Promise<void> {
+  while (existsSync(`/proc/${pid}`)) await new Promise((resolve) => setTimeout(resolve, 10)); // nothing tells of it
 }
 
 /** Pairs a browser by the link that the office shows, and stays on its page. */
