@@ -36,6 +36,9 @@ var whoMay = map[string]answers{
 	"listContests":        {200, 200, 200, everybody, 200, ""},
 	"getContest":          {404, 200, 200, everybody, 200, ""},
 	"getProgramme":        {404, 200, 200, everybody, 200, ""},
+	"getOrder":            {404, 200, 200, "chief announcer " + accountParts + " token", 200, "judge other assistant"},
+	"putOrder":            {401, 401, 401, offices, 422, ""}, // every flight was called
+	"drawOrder":           {401, 401, 401, offices, 422, ""}, // a lot cannot be reversed
 	"getProgrammeResults": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getCategoryResults":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
@@ -134,6 +137,7 @@ var bodies = map[string]string{
 	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
 	"fileProtest": `{"pilot": "{pilot}", "text": "Mine."}`,
+	"putOrder":    `{"revision": 0, "pilots": []}`, "drawOrder": `{"revision": 0, "by": "lot", "reversed": true}`,
 }
 
 // to is what a part is to be answered, by how the contest is opened.

@@ -216,6 +216,24 @@ func (e Opened) Valid() bool {
 	}
 }
 
+// Defines values for OrderBy.
+const (
+	Lot      OrderBy = "lot"
+	Standing OrderBy = "standing"
+)
+
+// Valid indicates whether the value is a known member of the OrderBy enum.
+func (e OrderBy) Valid() bool {
+	switch e {
+	case Lot:
+		return true
+	case Standing:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for ProgrammeMethod.
 const (
 	Consensus   ProgrammeMethod = "consensus"
@@ -474,6 +492,42 @@ func (e SetupProgrammeKind) Valid() bool {
 	case SetupProgrammeKindKnown:
 		return true
 	case SetupProgrammeKindUnknown:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for TurnState.
+const (
+	TurnStateCalled       TurnState = "called"
+	TurnStateDisqualified TurnState = "disqualified"
+	TurnStateFlown        TurnState = "flown"
+	TurnStateFlying       TurnState = "flying"
+	TurnStateInterrupted  TurnState = "interrupted"
+	TurnStateNotFlown     TurnState = "not-flown"
+	TurnStateWaiting      TurnState = "waiting"
+	TurnStateWithdrawn    TurnState = "withdrawn"
+)
+
+// Valid indicates whether the value is a known member of the TurnState enum.
+func (e TurnState) Valid() bool {
+	switch e {
+	case TurnStateCalled:
+		return true
+	case TurnStateDisqualified:
+		return true
+	case TurnStateFlown:
+		return true
+	case TurnStateFlying:
+		return true
+	case TurnStateInterrupted:
+		return true
+	case TurnStateNotFlown:
+		return true
+	case TurnStateWaiting:
+		return true
+	case TurnStateWithdrawn:
 		return true
 	default:
 		return false
@@ -1242,6 +1296,58 @@ type Offer struct {
 // Opened Officials only; everyone for publications; everyone for live results
 type Opened string
 
+// OrderBy defines model for OrderBy.
+type OrderBy string
+
+// OrderChange defines model for OrderChange.
+type OrderChange struct {
+	Pilots []openapi_types.UUID `json:"pilots"`
+
+	// Revision Of the order that was seen
+	Revision int64 `json:"revision"`
+}
+
+// OrderDraw defines model for OrderDraw.
+type OrderDraw struct {
+	// Best Only so many of the standing fly, and all who share the last of these ranks; left out for all
+	Best *int `json:"best,omitempty"`
+
+	// Block The standing is cut into blocks of so many from its front, and each is drawn by lot
+	Block *int    `json:"block,omitempty"`
+	By    OrderBy `json:"by"`
+
+	// Of A programme of the category, by whose standing; left out for the category's own
+	Of *openapi_types.UUID `json:"of,omitempty"`
+
+	// Reversed The best fly last
+	Reversed *bool `json:"reversed,omitempty"`
+
+	// Revision Of the order that was seen
+	Revision int64 `json:"revision"`
+
+	// Seed What a lot is drawn from, to draw one again or in public; one is made where it is left out
+	Seed *string `json:"seed,omitempty"`
+}
+
+// OrderPlan All that is needed to draw the order again
+type OrderPlan struct {
+	// Best How many of that standing fly; left out for all
+	Best *int `json:"best,omitempty"`
+
+	// Block How many pilots of the standing are drawn by lot at a time; left out for none
+	Block *int    `json:"block,omitempty"`
+	By    OrderBy `json:"by"`
+
+	// Of The programme whose standing it was; left out for the category's
+	Of *openapi_types.UUID `json:"of,omitempty"`
+
+	// Reversed The best fly last
+	Reversed *bool `json:"reversed,omitempty"`
+
+	// Seed What the lot was drawn from
+	Seed *string `json:"seed,omitempty"`
+}
+
 // OverallStanding defines model for OverallStanding.
 type OverallStanding struct {
 	ByProgramme []ProgrammeScore `json:"by_programme"`
@@ -1881,6 +1987,36 @@ type RoleHeldRole string
 // Rotation defines model for Rotation.
 type Rotation = json.RawMessage
 
+// RunningOrder defines model for RunningOrder.
+type RunningOrder struct {
+	Category Named      `json:"category"`
+	Changed  *time.Time `json:"changed,omitempty"`
+	Contest  Named      `json:"contest"`
+
+	// Draws How many times it was drawn
+	Draws int `json:"draws"`
+
+	// Entered Pilots of the category who have no flight yet
+	Entered []Pilot `json:"entered"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Moves How many times it was changed by hand since
+	Moves int `json:"moves"`
+
+	// Pace Seconds from one flight to the next, where three have begun
+	Pace *int `json:"pace,omitempty"`
+
+	// Plan All that is needed to draw the order again
+	Plan      *OrderPlan `json:"plan,omitempty"`
+	Programme Programme  `json:"programme"`
+
+	// Revision Counts its changes; 0 where there was none
+	Revision int64  `json:"revision"`
+	Turns    []Turn `json:"turns"`
+}
+
 // Seat defines model for Seat.
 type Seat struct {
 	Judge  Named `json:"judge"`
@@ -2243,6 +2379,30 @@ type TeamStanding struct {
 	Total  float64 `json:"total"`
 }
 
+// Turn defines model for Turn.
+type Turn struct {
+	// Begun When it was called, by the chief judge's clock
+	Begun *time.Time `json:"begun,omitempty"`
+
+	// Code The pilot's id in bundles, which a lot is drawn with
+	Code string `json:"code"`
+
+	// Expected When it can be expected, where there is a pace
+	Expected *time.Time `json:"expected,omitempty"`
+
+	// Fixed It was called: nobody can be moved before it
+	Fixed  bool               `json:"fixed"`
+	Flight openapi_types.UUID `json:"flight"`
+
+	// Number The flight's number, fixed for good
+	Number int       `json:"number"`
+	Pilot  Pilot     `json:"pilot"`
+	State  TurnState `json:"state"`
+}
+
+// TurnState defines model for Turn.State.
+type TurnState string
+
 // After defines model for After.
 type After = openapi_types.UUID
 
@@ -2381,6 +2541,12 @@ type ResetPasswordJSONRequestBody = PasswordReset
 
 // SetCountingJSONRequestBody defines body for SetCounting for application/json ContentType.
 type SetCountingJSONRequestBody = Counting
+
+// PutOrderJSONRequestBody defines body for PutOrder for application/json ContentType.
+type PutOrderJSONRequestBody = OrderChange
+
+// DrawOrderJSONRequestBody defines body for DrawOrder for application/json ContentType.
+type DrawOrderJSONRequestBody = OrderDraw
 
 // FileProtestJSONRequestBody defines body for FileProtest for application/json ContentType.
 type FileProtestJSONRequestBody = NewProtest
@@ -2597,6 +2763,15 @@ type ServerInterface interface {
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(c *gin.Context, programmeID ProgrammeID)
+	// GetOrder The running order of a programme, and when each flight can be expected
+	// (GET /api/v1/programmes/{programme}/order)
+	GetOrder(c *gin.Context, programmeID ProgrammeID)
+	// PutOrder Change the running order by hand
+	// (PUT /api/v1/programmes/{programme}/order)
+	PutOrder(c *gin.Context, programmeID ProgrammeID)
+	// DrawOrder Draw the running order of all flights that were not called
+	// (POST /api/v1/programmes/{programme}/order/draw)
+	DrawOrder(c *gin.Context, programmeID ProgrammeID)
 	// ListProtests The protests against the results of a programme; a pilot reads the own ones
 	// (GET /api/v1/programmes/{programme}/protests)
 	ListProtests(c *gin.Context, programmeID ProgrammeID)
@@ -4146,6 +4321,81 @@ func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
 	siw.Handler.SetCounting(c, programmeID)
 }
 
+// GetOrder operation middleware
+func (siw *ServerInterfaceWrapper) GetOrder(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetOrder(c, programmeID)
+}
+
+// PutOrder operation middleware
+func (siw *ServerInterfaceWrapper) PutOrder(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutOrder(c, programmeID)
+}
+
+// DrawOrder operation middleware
+func (siw *ServerInterfaceWrapper) DrawOrder(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.DrawOrder(c, programmeID)
+}
+
 // ListProtests operation middleware
 func (siw *ServerInterfaceWrapper) ListProtests(c *gin.Context) {
 
@@ -4764,6 +5014,9 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/categories/:category/results", wrapper.GetCategoryResults)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme", wrapper.GetProgramme)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/results", wrapper.GetProgrammeResults)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/order", wrapper.GetOrder)
+	router.PUT(options.BaseURL+"/api/v1/programmes/:programme/order", wrapper.PutOrder)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/order/draw", wrapper.DrawOrder)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/result", wrapper.GetFlightResult)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sheets/:judge", wrapper.GetJudgeSheet)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/paper", wrapper.ListPaper)
@@ -7293,6 +7546,125 @@ func (response SetCountingdefaultApplicationProblemPlusJSONResponse) VisitSetCou
 	return err
 }
 
+type GetOrderRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type GetOrderResponseObject interface {
+	VisitGetOrderResponse(w http.ResponseWriter) error
+}
+
+type GetOrder200JSONResponse RunningOrder
+
+func (response GetOrder200JSONResponse) VisitGetOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetOrderdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetOrderdefaultApplicationProblemPlusJSONResponse) VisitGetOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutOrderRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *PutOrderJSONRequestBody
+}
+
+type PutOrderResponseObject interface {
+	VisitPutOrderResponse(w http.ResponseWriter) error
+}
+
+type PutOrder200JSONResponse RunningOrder
+
+func (response PutOrder200JSONResponse) VisitPutOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutOrderdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutOrderdefaultApplicationProblemPlusJSONResponse) VisitPutOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DrawOrderRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+	Body        *DrawOrderJSONRequestBody
+}
+
+type DrawOrderResponseObject interface {
+	VisitDrawOrderResponse(w http.ResponseWriter) error
+}
+
+type DrawOrder200JSONResponse RunningOrder
+
+func (response DrawOrder200JSONResponse) VisitDrawOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DrawOrderdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DrawOrderdefaultApplicationProblemPlusJSONResponse) VisitDrawOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListProtestsRequestObject struct {
 	ProgrammeID ProgrammeID `json:"programme"`
 }
@@ -8458,6 +8830,15 @@ type StrictServerInterface interface {
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(ctx context.Context, request SetCountingRequestObject) (SetCountingResponseObject, error)
+	// GetOrder The running order of a programme, and when each flight can be expected
+	// (GET /api/v1/programmes/{programme}/order)
+	GetOrder(ctx context.Context, request GetOrderRequestObject) (GetOrderResponseObject, error)
+	// PutOrder Change the running order by hand
+	// (PUT /api/v1/programmes/{programme}/order)
+	PutOrder(ctx context.Context, request PutOrderRequestObject) (PutOrderResponseObject, error)
+	// DrawOrder Draw the running order of all flights that were not called
+	// (POST /api/v1/programmes/{programme}/order/draw)
+	DrawOrder(ctx context.Context, request DrawOrderRequestObject) (DrawOrderResponseObject, error)
 	// ListProtests The protests against the results of a programme; a pilot reads the own ones
 	// (GET /api/v1/programmes/{programme}/protests)
 	ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error)
@@ -10576,6 +10957,120 @@ func (sh *strictHandler) SetCounting(ctx *gin.Context, programmeID ProgrammeID) 
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(SetCountingResponseObject); ok {
 		if err := validResponse.VisitSetCountingResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetOrder operation middleware
+func (sh *strictHandler) GetOrder(ctx *gin.Context, programmeID ProgrammeID) {
+	var request GetOrderRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetOrder(ctx, request.(GetOrderRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetOrder")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetOrderResponseObject); ok {
+		if err := validResponse.VisitGetOrderResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutOrder operation middleware
+func (sh *strictHandler) PutOrder(ctx *gin.Context, programmeID ProgrammeID) {
+	var request PutOrderRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body PutOrderJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutOrder(ctx, request.(PutOrderRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutOrder")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutOrderResponseObject); ok {
+		if err := validResponse.VisitPutOrderResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// DrawOrder operation middleware
+func (sh *strictHandler) DrawOrder(ctx *gin.Context, programmeID ProgrammeID) {
+	var request DrawOrderRequestObject
+
+	request.ProgrammeID = programmeID
+
+	var body DrawOrderJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DrawOrder(ctx, request.(DrawOrderRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DrawOrder")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(DrawOrderResponseObject); ok {
+		if err := validResponse.VisitDrawOrderResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

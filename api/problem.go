@@ -99,6 +99,9 @@ func failureOf(err error) *failure {
 	if changed, ok := errors.AsType[*db.ChangedError](err); ok {
 		return &failure{kind: kindConflict, detail: changed.Error()}
 	}
+	if changed, ok := errors.AsType[*db.OrderChangedError](err); ok {
+		return &failure{kind: kindConflict, detail: changed.Error()}
+	}
 	if shut, ok := errors.AsType[*db.ShutError](err); ok {
 		return &failure{kind: kindConflict, detail: shut.Why}
 	}

@@ -23,6 +23,11 @@ const (
 // A Plan is how an order is drawn. It is all that is needed to draw it again.
 type Plan struct {
 	By string `json:"by"`
+	// Of is the id of the programme whose standing it was, empty for that of the
+	// category, and Best how many of it fly, 0 for all. Whoever gives the pilots
+	// has seen to both.
+	Of   string `json:"of,omitempty"`
+	Best int    `json:"best,omitempty"`
 	// Reversed: the best fly last.
 	Reversed bool `json:"reversed,omitempty"`
 	// Block is how many pilots a block has: the standing, reversed or not, is

@@ -263,6 +263,60 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/programmes/{programme}/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /**
+         * The running order of a programme, and when each flight can be expected
+         * @description The times come from the pace of the flights so far, and are left out until
+         *     three have begun. The order says nothing about whether anybody can fly safely.
+         */
+        get: operations["getOrder"];
+        /**
+         * Change the running order by hand
+         * @description Whoever has no flight yet gets one with the next number, which is then theirs
+         *     for good. A flight that was called keeps its place; one of which nothing is
+         *     known is taken out where its pilot is left out. Refused with 409 where the
+         *     order is not the one that was seen.
+         */
+        put: operations["putOrder"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/order/draw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Draw the running order of all flights that were not called
+         * @description By lot, each pilot's ticket is the SHA-256 of the seed, a line feed and the
+         *     pilot's id in bundles, in hexadecimal; the lowest flies first. Everybody who
+         *     is entered is drawn, those that have withdrawn come last.
+         */
+        post: operations["drawOrder"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/flights/{flight}/result": {
         parameters: {
             query?: never;
@@ -1559,6 +1613,100 @@ export interface components {
             panel: components["schemas"]["Seat"][];
             /** @description The common sequence; empty where each pilot has their own */
             items: components["schemas"]["Item"][];
+        };
+        RunningOrder: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Programme"];
+            /**
+             * Format: int64
+             * @description Counts its changes; 0 where there was none
+             */
+            revision: number;
+            /** @description How many times it was drawn */
+            draws: number;
+            /** @description How many times it was changed by hand since */
+            moves: number;
+            plan?: components["schemas"]["OrderPlan"];
+            /** Format: date-time */
+            changed?: string;
+            /** @description Seconds from one flight to the next, where three have begun */
+            pace?: number;
+            turns: components["schemas"]["Turn"][];
+            /** @description Pilots of the category who have no flight yet */
+            entered: components["schemas"]["Pilot"][];
+        };
+        Turn: {
+            /** Format: uuid */
+            flight: string;
+            /** @description The flight's number, fixed for good */
+            number: number;
+            /** @description The pilot's id in bundles, which a lot is drawn with */
+            code: string;
+            pilot: components["schemas"]["Pilot"];
+            /** @enum {string} */
+            state: "waiting" | "called" | "flying" | "interrupted" | "flown" | "not-flown" | "withdrawn" | "disqualified";
+            /** @description It was called: nobody can be moved before it */
+            fixed: boolean;
+            /**
+             * Format: date-time
+             * @description When it was called, by the chief judge's clock
+             */
+            begun?: string;
+            /**
+             * Format: date-time
+             * @description When it can be expected, where there is a pace
+             */
+            expected?: string;
+        };
+        /** @description All that is needed to draw the order again */
+        OrderPlan: {
+            by: components["schemas"]["OrderBy"];
+            /**
+             * Format: uuid
+             * @description The programme whose standing it was; left out for the category's
+             */
+            of?: string;
+            /** @description How many of that standing fly; left out for all */
+            best?: number;
+            /** @description The best fly last */
+            reversed?: boolean;
+            /** @description How many pilots of the standing are drawn by lot at a time; left out for none */
+            block?: number;
+            /** @description What the lot was drawn from */
+            seed?: string;
+        };
+        /** @enum {string} */
+        OrderBy: "lot" | "standing";
+        OrderChange: {
+            /**
+             * Format: int64
+             * @description Of the order that was seen
+             */
+            revision: number;
+            pilots: string[];
+        };
+        OrderDraw: {
+            /**
+             * Format: int64
+             * @description Of the order that was seen
+             */
+            revision: number;
+            by: components["schemas"]["OrderBy"];
+            /**
+             * Format: uuid
+             * @description A programme of the category, by whose standing; left out for the category's own
+             */
+            of?: string;
+            /** @description Only so many of the standing fly, and all who share the last of these ranks; left out for all */
+            best?: number;
+            /** @description The best fly last */
+            reversed?: boolean;
+            /** @description The standing is cut into blocks of so many from its front, and each is drawn by lot */
+            block?: number;
+            /** @description What a lot is drawn from, to draw one again or in public; one is made where it is left out */
+            seed?: string;
         };
         MethodOptions: {
             name: string;
@@ -3522,6 +3670,85 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ProgrammeResults"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getOrder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The order as it is now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunningOrder"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putOrder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** @description The pilots in the order in which they fly */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderChange"];
+            };
+        };
+        responses: {
+            /** @description The order as it is now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunningOrder"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    drawOrder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** @description How it is drawn */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderDraw"];
+            };
+        };
+        responses: {
+            /** @description The order as it was drawn */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunningOrder"];
                 };
             };
             default: components["responses"]["Problem"];
