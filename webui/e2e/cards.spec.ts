@@ -65,6 +65,7 @@ test('every card is printed on as many pages as are shown, and fills none too fa
     await choose(page, 'Card', kind);
     for (const paper of ['a4', 'letter'] as const) {
       await choose(page, 'Paper', paper);
+      await expect(page.locator(`.sheet:not(.${kind}.${paper})`)).toHaveCount(0);
       const size = paperSizes[paper][kind === 'sequence' ? 'across' : 'upright'];
       const count = await sheets(page).count();
       expect(await printed(page), `${kind} on ${paper}`).toEqual(Array(count).fill(size));
@@ -95,7 +96,7 @@ test('the grade sheets of a flight are one for each seat, with a code and withou
   await expect(sheets(page)).toHaveCount(seats);
   const text = await page.getByRole('region', { name: 'The pages as they are printed' }).innerText();
   expect(pilots.filter((name) => text.includes(name))).toEqual([]);
-  expect(await page.title()).toMatch(/^Grade sheet · .* · flight 2 · Halfpoint$/);
+  await expect(page).toHaveTitle(/^Grade sheet · .* · flight 2 · Halfpoint$/);
 
   const drawn = await sheets(page).nth(2).locator('svg.qr path').getAttribute('d');
   const dark = [...(drawn ?? '').matchAll(/M(\d+) (\d+)/g)].map(([, x, y]) => `${x} ${y}`);
