@@ -26,6 +26,8 @@ const sheets = (id: string) =>
     id,
     pilot: new URLSearchParams(location.search).get('pilot') ?? '',
   });
+const publishing = (of: 'programme' | 'category') => (id: string) =>
+  page(() => import('./publish/Publish.svelte'), { id, of });
 
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
@@ -53,6 +55,10 @@ const pages: Pages = {
   'contest-publications': ofOne(() => import('./published/Publications.svelte')),
   'programme-published': latest('programme'),
   'category-published': latest('category'),
+  'contest-office': ofOne(() => import('./publish/Needs.svelte')),
+  'programme-publish': publishing('programme'),
+  'category-publish': publishing('category'),
+  'programme-protests': ofOne(() => import('./publish/Protests.svelte')),
 };
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */

@@ -30,6 +30,10 @@ export type Route =
   | { name: 'programme-published'; id: string }
   | { name: 'category-published'; id: string }
   | { name: 'contest-devices'; id: string }
+  | { name: 'contest-office'; id: string }
+  | { name: 'programme-publish'; id: string }
+  | { name: 'category-publish'; id: string }
+  | { name: 'programme-protests'; id: string }
   | { name: 'nowhere' };
 
 const collections = {
@@ -56,6 +60,10 @@ const below = {
   'programmes/published': 'programme-published',
   'categories/published': 'category-published',
   'contests/devices': 'contest-devices',
+  'contests/office': 'contest-office',
+  'programmes/publish': 'programme-publish',
+  'categories/publish': 'category-publish',
+  'programmes/protests': 'programme-protests',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -117,6 +125,10 @@ export const to = {
   publishedSheets: (id: string, pilot = '') =>
     `/publications/${encodeURIComponent(id)}/sheets${pilot && `?pilot=${encodeURIComponent(pilot)}`}`,
   publications: (contest: string) => `/contests/${encodeURIComponent(contest)}/publications`,
+  contestOffice: (id: string) => `/contests/${encodeURIComponent(id)}/office`,
+  publishProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/publish`,
+  publishCategory: (id: string) => `/categories/${encodeURIComponent(id)}/publish`,
+  protests: (programme: string) => `/programmes/${encodeURIComponent(programme)}/protests`,
   /** What is published of it last. */
   publishedProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/published`,
   publishedCategory: (id: string) => `/categories/${encodeURIComponent(id)}/published`,

@@ -8,9 +8,22 @@ import type { Column, Group, Row } from '../results/table';
 import { overallTable, standingTable, teamTable } from '../results/tables';
 import type { Place, Publication } from './types';
 
-export function columnsOf({ about, programmes }: Publication): Column[] {
+/** What a standing is made of, published or about to be. */
+export type Standing = Pick<Publication, 'programmes' | 'standing' | 'combine'> & {
+  /** It is a programme's, not a category's. */
+  programme: boolean;
+  /** The publication whose sheets its rows lead to; empty for none. */
+  linked: string;
+};
+
+export function standingOf(publication: Publication): Standing {
+  const { about } = publication;
+  return { ...publication, programme: about.programme !== undefined, linked: about.id };
+}
+
+export function columnsOf({ programme, programmes }: Standing): Column[] {
   const score = { key: 'score', name: m.standings.score, main: true };
-  if (about.programme) {
+  if (programme) {
     return [score, { key: 'percent', name: m.standings.percent, long: m.standings.percentLong }];
   }
   return [
@@ -19,8 +32,8 @@ export function columnsOf({ about, programmes }: Publication): Column[] {
   ];
 }
 
-export function groupsOf(publication: Publication): Group[] {
-  const rows = [...publication.standing].sort(byRank).map((place) => rowOf(place, publication));
+export function groupsOf(of: Standing): Group[] {
+  const rows = [...of.standing].sort(byRank).map((place) => rowOf(place, of));
   const placed = rows.filter((row) => row.note === '');
   const others = rows.filter((row) => row.note !== '');
   return [
@@ -53,25 +66,25 @@ export function ranksOf({ standing }: Publication): number {
 
 const blank = { detail: '', note: '', unranked: '', moved: 0 };
 
-function rowOf(place: Place, { about, programmes, combine }: Publication): Row {
-  const scores = programmes.map(({ programme }) => {
-    const score = place.scores.find((one) => one.programme === programme);
+function rowOf(place: Place, { programme, programmes, combine, linked }: Standing): Row {
+  const scores = programmes.map((each) => {
+    const score = place.scores.find((one) => one.programme === each.programme);
     return { text: fixed(combine === 'sum' ? score?.score : score?.percent, 2) };
   });
-  const last = about.programme ? [{ text: fixed(place.percent, 2) }] : [];
+  const last = programme ? [{ text: fixed(place.percent, 2) }] : [];
   const total = { text: fixed(place.score, 2) };
   return {
     ...blank,
     key: place.pilot,
     name: place.name,
-    ...(about.programme && place.score !== undefined && place.status === 'flown'
-      ? { href: to.publishedSheets(about.id, place.pilot) }
+    ...(programme && linked !== '' && place.score !== undefined && place.status === 'flown'
+      ? { href: to.publishedSheets(linked, place.pilot) }
       : {}),
     detail: [detail(place), place.team && m.category.inTeam(place.team)].filter(Boolean).join(' · '),
     note: noteOf(place),
     rank: place.rank ?? null,
     unranked: place.ranked === false ? m.standings.unranked : '',
-    numbers: about.programme ? [total, ...last] : [...scores, total],
+    numbers: programme ? [total, ...last] : [...scores, total],
     ...(place.certainty ? { certainty: place.certainty } : {}),
   };
 }

@@ -55,6 +55,7 @@ export const publishedWords = {
     state: { provisional: 'Provisional', official: 'Official' },
     since: (when: string) => `published ${when}`,
     protests: (until: string) => `protests until ${until}`,
+    toProtests: 'Protests',
     noProtests: 'no time for protests',
     protestsOver: (until: string) => `protests were possible until ${until}`,
     superseded: 'This is no longer what stands.',

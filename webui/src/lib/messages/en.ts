@@ -51,6 +51,7 @@ export const en = {
 
   stands: {
     all: 'Published results',
+    office: 'The contest’s office',
     state: { provisional: 'Provisional', official: 'Official' },
     line: (state: string, when: string, until: string) =>
       `${state} results were published ${when}${until && `; protests until ${until}`}`,
