@@ -74,22 +74,6 @@ func crossed(way, other *piece) float64 {
 	return 0
 }
 
-// dotBox is what the dot at the start takes up.
-func (p *plan) dotBox() box {
-	return box{}.grow(dotRadius)
-}
-
-// barBox is what the bar takes up, or the cross of a figure that was not
-// followed to its end.
-func (p *plan) barBox() box {
-	b := box{p.end.x, p.end.y, p.end.x, p.end.y}
-	if !p.whole {
-		return b.grow(crossReach)
-	}
-	b.top, b.bottom = b.top-barReach, b.bottom+barReach
-	return b.grow(1.2)
-}
-
 // alongEachOther measures how far two pieces run side by side, so near that
 // they would be taken for one. A curve counts as two straight lines.
 func alongEachOther(p, q *piece) (cost float64) {

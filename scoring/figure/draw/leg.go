@@ -67,9 +67,9 @@ func pushedAtEnd(m *figure.Move) bool {
 }
 
 // proportion is how long a line without marks is to a radius: long between
-// corners, less between parts of loops, and short where there are many. It also
-// tells a square, which comes back to where it began.
-func proportion(legs []leg) (long float64, square bool) {
+// corners, less between parts of loops. It also tells a square and an octagon,
+// which come back to where they began.
+func proportion(legs []leg) (long float64, ring bool) {
 	lines, widest := 0, 0
 	for i := range legs {
 		switch l := &legs[i]; {
@@ -80,8 +80,8 @@ func proportion(legs []leg) (long float64, square bool) {
 		}
 	}
 	switch {
-	case lines > 4:
-		return 1.2, false
+	case widest <= 45 && lines == 7:
+		return 2.2, true
 	case widest <= 90:
 		return 2.6, lines == 3
 	}
