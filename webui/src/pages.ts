@@ -40,6 +40,7 @@ const pages: Pages = {
   'category-limits': ofOne(() => import('./figure/Limits.svelte')),
   'contest-numbers': ofOne(() => import('./figure/Numbers.svelte')),
   'flight-paper': ofOne(() => import('./keying/Keying.svelte')),
+  'programme-order': ofOne(() => import('./order/Order.svelte')),
   'programme-paper': ofOne(() => import('./keying/Flights.svelte')),
   pair: alone(() => import('./line/pair/Pair.svelte')),
   office: alone(() => import('./figure/Office.svelte')),

@@ -10,6 +10,7 @@ export type Route =
   | { name: 'flight-cards'; id: string }
   | { name: 'flight-paper'; id: string }
   | { name: 'programme-cards'; id: string }
+  | { name: 'programme-order'; id: string }
   | { name: 'programme-paper'; id: string }
   | { name: 'flight-sequence'; id: string }
   | { name: 'programme-sequence'; id: string }
@@ -49,6 +50,7 @@ const below = {
   'flights/cards': 'flight-cards',
   'flights/paper': 'flight-paper',
   'programmes/cards': 'programme-cards',
+  'programmes/order': 'programme-order',
   'programmes/paper': 'programme-paper',
   'flights/sequence': 'flight-sequence',
   'programmes/sequence': 'programme-sequence',
@@ -132,6 +134,7 @@ export const to = {
   /** What is published of it last. */
   publishedProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/published`,
   publishedCategory: (id: string) => `/categories/${encodeURIComponent(id)}/published`,
+  order: (id: string) => `/programmes/${encodeURIComponent(id)}/order`,
   programmeCards: (id: string) => `/programmes/${encodeURIComponent(id)}/cards`,
 };
 
