@@ -1,5 +1,17 @@
 /** The addresses of the application, and the browser's history under them. */
 
+/** The pages of a set-up in the order in which one is made. */
+export const setupPages = [
+  'contest',
+  'categories',
+  'programmes',
+  'pilots',
+  'judges',
+  'panels',
+  'penalties',
+] as const;
+export type SetupPage = (typeof setupPages)[number];
+
 /** What an address shows. */
 export type Route =
   | { name: 'contests' }
@@ -35,6 +47,8 @@ export type Route =
   | { name: 'programme-publish'; id: string }
   | { name: 'category-publish'; id: string }
   | { name: 'programme-protests'; id: string }
+  | { name: 'contest-new' }
+  | { name: 'setup'; id: string; page: SetupPage }
   | { name: 'nowhere' };
 
 const collections = {
@@ -84,6 +98,10 @@ const alone = {
 export function match(path: string): Route {
   const parts = path.split('/').filter((part) => part !== '');
   if (parts.length === 0) return { name: 'contests' };
+  if (parts[0] === 'contests') {
+    if (parts.length === 2 && parts[1] === 'new') return { name: 'contest-new' };
+    if (parts[2] === 'setup') return setup(parts);
+  }
   const [collection = '', id = '', page] = parts;
   const single = parts.length === 1 ? own(alone, collection) : undefined;
   if (single) return { name: single };
@@ -91,6 +109,13 @@ export function match(path: string): Route {
   const text = decoded(id);
   if (parts.length > 3 || !name || !text) return { name: 'nowhere' };
   return { name, id: text };
+}
+
+/** `/contests/7/setup/pilots`; without a page that of the contest itself. */
+function setup([, part = '', , named = 'contest', ...more]: string[]): Route {
+  const id = decoded(part);
+  const page = setupPages.find((one) => one === named);
+  return id && page && more.length === 0 ? { name: 'setup', id, page } : { name: 'nowhere' };
 }
 
 /** A table's entry, never one that every object has. */
@@ -102,6 +127,9 @@ function own<T extends object>(table: T, key: string): T[keyof T] | undefined {
 export const to = {
   contests: () => '/',
   contest: (id: string) => `/contests/${encodeURIComponent(id)}`,
+  newContest: () => '/contests/new',
+  setup: (id: string, page: SetupPage = 'contest') =>
+    `/contests/${encodeURIComponent(id)}/setup${page === 'contest' ? '' : `/${page}`}`,
   programme: (id: string) => `/programmes/${encodeURIComponent(id)}`,
   category: (id: string) => `/categories/${encodeURIComponent(id)}`,
   flight: (id: string) => `/flights/${encodeURIComponent(id)}`,

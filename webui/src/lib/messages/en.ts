@@ -109,11 +109,13 @@ export const en = {
 
   contests: {
     heading: 'Contests',
+    make: 'New contest',
     emptyHeading: 'No contest is open yet',
     emptyDo: 'A contest appears here when its director opens it to everyone.',
   },
 
   contest: {
+    setup: 'Set-up',
     emptyHeading: 'No category yet',
     emptyDo: 'Categories and programmes appear here when the office has set them up.',
     overall: 'Overall',
