@@ -34,6 +34,7 @@ type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 const pages: Pages = {
   'flight-cards': ofOne(() => import('./cards/FlightCards.svelte')),
   'programme-cards': ofOne(() => import('./cards/ProgrammeCards.svelte')),
+  scan: alone(() => import('./scan/Scan.svelte')),
   sequence: () => page(() => import('./figure/Sequence.svelte'), { target: { kind: 'scratch' } }),
   'programme-sequence': sequence('programme'),
   'flight-sequence': sequence('flight'),

@@ -28,6 +28,7 @@ export type Route =
   | { name: 'programme-sequence'; id: string }
   | { name: 'category-limits'; id: string }
   | { name: 'contest-numbers'; id: string }
+  | { name: 'scan' }
   | { name: 'sequence' }
   | { name: 'office' }
   | { name: 'pair' }
@@ -84,6 +85,7 @@ const below = {
 
 /** Pages that belong to no one thing. */
 const alone = {
+  scan: 'scan',
   sequence: 'sequence',
   office: 'office',
   pair: 'pair',
@@ -141,6 +143,7 @@ export const to = {
   limits: (id: string) => `/categories/${encodeURIComponent(id)}/limits`,
   numbers: (id: string) => `/contests/${encodeURIComponent(id)}/numbers`,
   devices: (id: string) => `/contests/${encodeURIComponent(id)}/devices`,
+  scan: () => '/scan',
   sequence: () => '/sequence',
   office: () => '/office',
   /** A page of its own, which this application does not show: it is loaded anew. */

@@ -43,6 +43,19 @@ export const lineWords = {
       newer: 'A newer version of this page is on this tablet. Load it between two flights.',
       loadNewer: 'Load it now',
     },
+    handOver: {
+      open: 'Show what waits as QR codes',
+      heading: 'Hand over without a network',
+      why: (n: number) =>
+        `${plural(n, 'record waits', 'records wait')} here. Let the office read these codes with any camera, in any order. What is read twice counts once, and this tablet keeps everything.`,
+      code: (n: number, of: number) => `Code ${n} of ${of}`,
+      before: 'Code before',
+      next: 'Next code',
+      turning: 'Turn by itself',
+      part: (n: number, of: number) => `Part ${n} of ${of}: show the next part when this one is read.`,
+      nextPart: 'Next part',
+      close: 'Close the codes',
+    },
     notice: {
       insecure:
         'This page is not secure (no HTTPS): the browser keeps no program here without a network, and a device cannot be paired. Ask the office for the secure address.',

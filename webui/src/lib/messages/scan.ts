@@ -1,0 +1,5 @@
+/** The words of reading QR codes, with those of every page. */
+import { m as every } from '.';
+import { scanWords } from './en-scan';
+
+export const m = { ...every, ...scanWords };
