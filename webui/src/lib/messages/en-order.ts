@@ -76,6 +76,7 @@ export const orderWords = {
       do: 'Draw',
       doing: 'Drawing …',
       done: 'It is drawn.',
+      blocked: 'Keep or discard what you changed by hand first.',
       how: 'How',
       ways: {
         lot: 'By lot',
