@@ -21,7 +21,7 @@ demo: build
 	bin/halfpoint demo --listen 127.0.0.1:8080
 
 test: build
-	@tools/need postgres chromium
+	@tools/need postgres chromium certutil
 	go test -tags $(TAGS) ./...
 	cd webui && npm test && npm run e2e
 

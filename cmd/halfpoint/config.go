@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -44,6 +45,14 @@ var (
 		"tls-key", "HALFPOINT_TLS_KEY", "",
 		"file with the certificate's private key",
 	}
+	settingTLSName = setting{
+		"tls-name", "HALFPOINT_TLS_NAME", "",
+		"name on the Internet for which a certificate is got by ACME, on port 443, and kept; accepts the terms of Let's Encrypt",
+	}
+	settingTLSOwn = setting{
+		"tls-own", "HALFPOINT_TLS_OWN", "",
+		"name on a field without the Internet, such as judging.home.arpa: the installation makes its own certificates, which tablets are told to trust at /trust",
+	}
 	settingKeyFile = setting{
 		"key-file", "HALFPOINT_KEY_FILE", "",
 		"file with the key that publications are signed with, made at the first start; without it signing-key.pem in the data folder",
@@ -75,7 +84,7 @@ var (
 )
 
 var settings = []setting{
-	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingKeyFile, settingPublications,
+	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingTLSName, settingTLSOwn, settingKeyFile, settingPublications,
 	settingBackupEvery, settingBackups, settingPassphrase, settingLog, settingToken,
 }
 
@@ -95,8 +104,11 @@ type environment func(name string) (string, bool)
 type config struct {
 	listen, database, data string
 
-	hosts      []string
-	cert, key  string
+	hosts     []string
+	cert, key string
+
+	tlsName, tlsOwn string
+
 	log, token string
 
 	keyFile, publications string
@@ -128,10 +140,12 @@ func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 	c := &config{
 		listen: read(settingListen), database: read(settingDatabase), data: read(settingData),
 		hosts: splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
+		tlsName: strings.ToLower(read(settingTLSName)), tlsOwn: strings.ToLower(read(settingTLSOwn)),
 		log: read(settingLog), token: read(settingToken),
 		keyFile: read(settingKeyFile), publications: read(settingPublications),
 		backupDir: read(settingBackups), passphrase: read(settingPassphrase),
 	}
+	c.hosts = slices.DeleteFunc(append([]string{c.tlsName, c.tlsOwn}, c.hosts...), func(name string) bool { return name == "" })
 	var err error
 	if c.backupEvery, err = readInterval(settingBackupEvery, read(settingBackupEvery)); err != nil {
 		return nil, err
@@ -159,6 +173,9 @@ const leastToken = 20
 func (c *config) check() error {
 	if (c.cert == "") != (c.key == "") {
 		return fmt.Errorf("--%s and --%s go together", settingCert.flag, settingKey.flag)
+	}
+	if ways := slices.DeleteFunc([]string{c.cert, c.tlsName, c.tlsOwn}, func(way string) bool { return way == "" }); len(ways) > 1 {
+		return fmt.Errorf("only one of --%s, --%s and --%s is possible", settingCert.flag, settingTLSName.flag, settingTLSOwn.flag)
 	}
 	if c.token != "" && len(c.token) < leastToken {
 		return fmt.Errorf("%s has %d characters; it needs %d", settingToken.env, len(c.token), leastToken)

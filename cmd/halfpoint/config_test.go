@@ -61,6 +61,9 @@ and no token is taken but over HTTPS. The log never has it: it says in which fil
 
 A request for a host name that is not listed is refused; the machine's own addresses and localhost are always served.
 
+Tablets work without a network only where the pages come over HTTPS. [tls.md](tls.md) says how that is had on a field
+without the Internet.
+
 Behind a proxy all requests seem to come from the proxy: they share one address's rate, of wrong passwords too, and
 where it runs on the same machine, that it is reached over HTTPS only is the proxy's to see to.
 
@@ -97,6 +100,7 @@ func TestBadSettingsAreRefused(t *testing.T) {
 		want string
 	}{
 		{[]string{"--tls-cert", "x.pem"}, nil, "--tls-key"},
+		{[]string{"--tls-own", "judging.test", "--tls-name", "contest.example"}, nil, "--tls-own"},
 		{nil, map[string]string{"HALFPOINT_OFFICE_TOKEN": "short"}, "HALFPOINT_OFFICE_TOKEN"},
 		{[]string{"--backup-every", "daily"}, nil, "--backup-every"},
 		{[]string{"--backup-every", "1s"}, nil, "--backup-every"},

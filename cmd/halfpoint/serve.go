@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/ed25519"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -37,7 +38,10 @@ const serveExample = `  halfpoint serve
 
   # for a whole field, with a certificate and a Postgres of its own
   HALFPOINT_DATABASE=postgres://halfpoint@db.example.org/halfpoint \
-    halfpoint serve --listen 0.0.0.0:443 --host contest.example.org --tls-cert chain.pem --tls-key key.pem`
+    halfpoint serve --listen 0.0.0.0:443 --host contest.example.org --tls-cert chain.pem --tls-key key.pem
+
+  # on a field without the Internet: the link that is printed says how tablets come to trust it
+  halfpoint serve --listen 0.0.0.0:443 --tls-own judging.home.arpa`
 
 // newServeCommand runs the service.
 func newServeCommand() *cobra.Command {
@@ -96,8 +100,12 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	beside.Go(func() { c.keepBackups(ctx, at) })
+	encrypted, err := c.encrypt(time.Now())
+	if err != nil {
+		return err
+	}
 	service, err := api.New(api.Options{
-		DB: d, OfficeToken: token, Hosts: c.hosts, Pages: webui.Handler(),
+		DB: d, OfficeToken: token, Hosts: c.hosts, Pages: encrypted.pages(webui.Handler()),
 		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept,
 	})
 	if err != nil {
@@ -109,8 +117,9 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	}
 	here := c.url(listener.Addr())
 	slog.Info("serving", "url", here, "contract", here+"/api/v1/docs")
+	encrypted.announce(c.address(here))
 	started(&running{db: d, url: here, address: c.address(here), token: token})
-	return answer(ctx, c, listener, service)
+	return answer(ctx, listener, encrypted.config, service)
 }
 
 // preparePublications finds the key that publications are signed with, and puts
@@ -138,17 +147,17 @@ func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func
 
 // answer answers requests until ctx is done. Then it accepts no more, ends the
 // event streams and lets the other requests finish.
-func answer(ctx context.Context, c *config, listener net.Listener, service *api.Service) error {
+func answer(ctx context.Context, listener net.Listener, encrypted *tls.Config, service *api.Service) error {
 	following, stopFollowing := context.WithCancel(context.WithoutCancel(ctx))
 	defer stopFollowing()
 	server := &http.Server{
-		Handler: service, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
+		Handler: service, TLSConfig: encrypted, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
 		ErrorLog: slog.NewLogLogger(slog.Default().Handler(), slog.LevelWarn),
 	}
 	server.RegisterOnShutdown(stopFollowing)
 	followed, failed := make(chan struct{}), make(chan error, 1)
 	go func() { defer close(followed); service.Follow(following) }()
-	go func() { failed <- c.serve(server, listener) }()
+	go func() { failed <- serveOn(server, listener) }()
 	defer func() { stopFollowing(); <-followed }()
 
 	select {
@@ -166,9 +175,9 @@ func answer(ctx context.Context, c *config, listener net.Listener, service *api.
 	return nil
 }
 
-func (c *config) serve(server *http.Server, listener net.Listener) error {
-	if c.cert != "" {
-		return server.ServeTLS(listener, c.cert, c.key)
+func serveOn(server *http.Server, listener net.Listener) error {
+	if server.TLSConfig != nil {
+		return server.ServeTLS(listener, "", "")
 	}
 	return server.Serve(listener)
 }
@@ -176,7 +185,7 @@ func (c *config) serve(server *http.Server, listener net.Listener) error {
 // url is where a listener is reached from this machine.
 func (c *config) url(address net.Addr) string {
 	scheme := "http"
-	if c.cert != "" {
+	if c.isSecure() {
 		scheme = "https"
 	}
 	host, port, err := net.SplitHostPort(address.String())
@@ -193,7 +202,7 @@ func (c *config) url(address net.Addr) string {
 // first of the names that are served, where there is one.
 func (c *config) address(local string) string {
 	u, err := url.Parse(local)
-	if err != nil || len(c.hosts) == 0 || c.cert == "" {
+	if err != nil || len(c.hosts) == 0 || !c.isSecure() {
 		return local
 	}
 	port := u.Port()

@@ -44,6 +44,7 @@ const pages: Pages = {
   'programme-order': ofOne(() => import('./order/Order.svelte')),
   'programme-paper': ofOne(() => import('./keying/Flights.svelte')),
   pair: alone(() => import('./line/pair/Pair.svelte')),
+  trust: alone(() => import('./trust/Trust.svelte')),
   office: alone(() => import('./figure/Office.svelte')),
   first: alone(() => import('./account/First.svelte')),
   'sign-in': alone(() => import('./account/SignIn.svelte')),

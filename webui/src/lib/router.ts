@@ -32,6 +32,7 @@ export type Route =
   | { name: 'sequence' }
   | { name: 'office' }
   | { name: 'pair' }
+  | { name: 'trust' }
   | { name: 'first' }
   | { name: 'sign-in' }
   | { name: 'invitation' }
@@ -89,6 +90,7 @@ const alone = {
   sequence: 'sequence',
   office: 'office',
   pair: 'pair',
+  trust: 'trust',
   first: 'first',
   'sign-in': 'sign-in',
   invitation: 'invitation',
@@ -149,6 +151,7 @@ export const to = {
   /** A page of its own, which this application does not show: it is loaded anew. */
   line: () => '/line',
   pair: () => '/pair',
+  trust: () => '/trust',
   /** With where to go on afterwards. */
   signIn: (path = '') => '/sign-in' + (path === '' || path === '/' ? '' : `?to=${encodeURIComponent(path)}`),
   account: () => '/account',

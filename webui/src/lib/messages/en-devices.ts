@@ -10,6 +10,7 @@ export const devicesWords = {
       'This page is not secure (no HTTPS). A tablet can be paired only over HTTPS, or on the machine that the service runs on.',
     scan: 'Read a tablet’s codes',
     scanWhy: 'where a tablet has no network any more',
+    trust: 'How a tablet comes to trust this service',
     pair: 'Pair a device',
     role: 'For',
     judge: 'Whose seat',
