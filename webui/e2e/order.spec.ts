@@ -9,7 +9,7 @@ test.use({ viewport: { width: 1180, height: 820 }, hasTouch: true });
 async function last(page: Page): Promise<string> {
   const read = async (path: string) => (await page.request.get(`/api/v1/${path}`)).json();
   const { contests } = await read('contests');
-  const { categories } = await read(`contests/${contests[0].id}`);
+  const { categories } = await read(`contests/${contests.at(-1).id}`);
   return categories.at(-1).programmes.at(-1).id;
 }
 

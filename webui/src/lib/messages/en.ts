@@ -47,6 +47,7 @@ export const en = {
     'Nothing here says whether a sequence can be flown safely: the contest’s rules, its officials, the flight manual and the authorities decide.',
   officeWays: 'For the office',
   toPaper: 'Key paper sheets',
+  toSequence: 'Your sequence',
   toOrder: 'Running order and times',
   toCards: 'Cards to print',
 
