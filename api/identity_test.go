@@ -231,7 +231,17 @@ func TestPasswordIsAskedForAgain(t *testing.T) {
 	invite := func() answer {
 		return s.post("/api/v1/contests/"+contest.String()+"/invitations", session, map[string]string{"role": "office"})
 	}
+	publish := func(state string) answer {
+		part, err := s.db.ContestBundle(t.Context(), contest)
+		if err != nil {
+			t.Fatal(err)
+		}
+		programme := part.Categories[0].Programmes[0].ID.String()
+		return s.post("/api/v1/programmes/"+programme+"/publications", session, map[string]string{"state": state, "reason": "All agreed."})
+	}
 	want(t, "eleven minutes later", invite(), 403, "password-again")
+	want(t, "provisional results", publish("provisional"), 200, "")
+	want(t, "official results", publish("official"), 403, "password-again")
 	if s.me(session).Confirmed {
 		t.Error("and yet confirmed")
 	}
@@ -242,6 +252,7 @@ func TestPasswordIsAskedForAgain(t *testing.T) {
 	want(t, "still", invite(), 403, "password-again")
 	want(t, "the password", confirm(goodPassword), 204, "")
 	want(t, "and now", invite(), 201, "")
+	want(t, "official results now", publish("official"), 200, "")
 }
 
 func TestPasswordIsChanged(t *testing.T) {

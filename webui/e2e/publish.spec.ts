@@ -69,6 +69,7 @@ test('results are published, read, protested, decided on, corrected and verified
   page,
   browser,
 }, info) => {
+  test.slow(); // a whole day of a contest, by three people
   const copied = await ownContest(page);
   const office = await as(browser, copied, 'director');
   const director = await office.newPage();
