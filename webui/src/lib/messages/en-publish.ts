@@ -107,6 +107,7 @@ export const publishWords = {
     overall: 'overall',
     places: 'Other work of the office',
     sequences: 'Sequences',
+    setup: 'Set-up',
     devices: 'Tablets',
     people: 'People and roles',
     published: 'Published results',
