@@ -1,7 +1,7 @@
 import { createHmac } from 'node:crypto';
 import { expect, test, type Browser, type Page } from '@playwright/test';
 import { hindrances, paleColours } from './hindrances';
-import { invitation, signIn, type Person } from './office';
+import { invitation, officeToken, signIn, type Person } from './office';
 
 test.use({ viewport: { width: 1024, height: 768 } });
 
@@ -141,6 +141,30 @@ test('a wrong password is told plainly, and the right one is typed with keys alo
   await page.keyboard.type(password);
   await page.keyboard.press('Enter');
   await expect(heading(page, 'Your account')).toBeFocused();
+});
+
+/** A free flight that is flown last, whose sequence other tests leave alone. */
+async function freeFlight(page: Page): Promise<{ id: string; pilot: { id: string } }> {
+  const headers = { Authorization: `Bearer ${officeToken}` };
+  const read = async (path: string) => (await page.request.get(`/api/v1/${path}`, { headers })).json();
+  const { contests } = await read('contests');
+  const { categories } = await read(`contests/${contests.at(-1).id}`);
+  const programme = categories.at(-1).programmes.find((one: { kind: string }) => one.kind === 'free').id;
+  const { sequences } = await read(`programmes/${programme}/sequences`);
+  return sequences.at(-1).flight;
+}
+
+test('a pilot registers the own sequence, and signs nothing off', async ({ page }) => {
+  const flight = await freeFlight(page);
+  await signIn(page, 'pilot', '', flight.pilot.id);
+  await page.goto(`/flights/${flight.id}`);
+  await page.getByRole('link', { name: 'Your sequence' }).click();
+  await page.getByLabel('K of the figure').fill('19.5');
+  await page.getByRole('button', { name: 'Register' }).first().click();
+  await expect(page.getByText('It is what you see.', { exact: false })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Sign off' })).toHaveCount(0);
+  await page.reload();
+  await expect(page.getByLabel('K of the figure')).toHaveValue('19.5');
 });
 
 test('nothing hinders a reader of the account pages', async ({ page }) => {

@@ -15,25 +15,26 @@ export interface Person {
   password: string;
 }
 
-/** The secret of a link that gives a role in a contest; in the demonstration's where none is named. */
+/** The secret of a link that gives a role in a contest; in the demonstration's where none is named. A pilot's is one of its pilots'. */
 export async function invitation(
   page: Page,
   role: string,
   of = '',
+  pilot = '',
 ): Promise<{ contest: string; link: string }> {
   const { contests } = await (await page.request.get('/api/v1/contests', { headers })).json();
   const contest: string = of || contests.at(-1).id;
   const made = await page.request.post(`/api/v1/contests/${contest}/invitations`, {
     headers,
-    data: { role },
+    data: { role, ...(pilot ? { pilot } : {}) },
   });
   expect(made.status()).toBe(201);
   return { contest, link: (await made.json()).link };
 }
 
 /** Signs the page's browser in as somebody new who has a role in a contest. */
-export async function signIn(page: Page, role = 'office', of = ''): Promise<Person> {
-  const { contest, link } = await invitation(page, role, of);
+export async function signIn(page: Page, role = 'office', of = '', pilot = ''): Promise<Person> {
+  const { contest, link } = await invitation(page, role, of, pilot);
   const email = `${randomUUID()}@example.org`;
   const account = { email, name: 'Mara Quist', password: 'a crow on every fence post' };
   const accepted = await page.request.post('/api/v1/invitations/acceptance', { data: { link, account } });
