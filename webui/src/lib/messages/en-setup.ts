@@ -82,7 +82,7 @@ export const setupWords = {
       saved: 'Saved.',
       wrong: (n: number) => `Nothing is saved yet: ${plural(n, 'thing is', 'things are')} wrong.`,
       choose: (n: number) =>
-        `Nothing is overwritten: somebody else changed ${n === 1 ? 'a row' : `${n} rows`} that you changed. Choose below, then save.`,
+        `Nothing is overwritten: somebody else changed ${n === 1 ? 'a row' : `${n} rows`} that you changed. Choose in the row, then save.`,
       merged:
         'Somebody else changed something here meanwhile; it is taken over. Look at it, then save again.',
       away: 'The server cannot be reached, so nothing is saved. What you typed is kept on this device: save again when the network is back.',
