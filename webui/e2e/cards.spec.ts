@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
+import { demoContest } from './demo';
 import decodeQR from 'qr/decode.js';
 
 const safety = /can be flown safely: .* decide\.$/;
@@ -18,8 +19,7 @@ interface Found {
 /** The first programme whose flights all fly the same. */
 async function known(page: Page): Promise<Found> {
   const read = async (path: string) => (await page.request.get(`/api/v1/${path}`)).json();
-  const { contests } = await read('contests');
-  const { categories } = await read(`contests/${contests[0].id}`);
+  const { categories } = await read(`contests/${await demoContest(page)}`);
   const programmes = categories.flatMap((one: { programmes: object[] }) => one.programmes);
   const { id, seats } = programmes.find((one: { kind: string }) => one.kind === 'known');
   const { flights } = await read(`programmes/${id}/results`);

@@ -1,4 +1,5 @@
 import { expect, test, type Locator, type Page } from '@playwright/test';
+import { demoContest } from './demo';
 import { hindrances, paleColours } from './hindrances';
 import { officeToken, signIn } from './office';
 
@@ -18,8 +19,7 @@ interface Place {
 /** The free programme of the contest's last category. */
 async function free(page: Page): Promise<Place> {
   const read = async (path: string) => (await page.request.get(`/api/v1/${path}`, { headers })).json();
-  const { contests } = await read('contests');
-  const contest = contests.at(-1).id; // the demonstration's, made before those of other tests
+  const contest = await demoContest(page);
   const { categories } = await read(`contests/${contest}`);
   const category = categories.at(-1);
   const programme = category.programmes.find((one: { kind: string }) => one.kind === 'free').id;

@@ -12,6 +12,8 @@ const token = 'the-office-of-the-line-tests';
 export class Office {
   readonly url: string;
   contest = '';
+  /** What the program wrote. */
+  said = '';
   #folder = mkdtempSync(join(tmpdir(), 'halfpoint-line-'));
   #data = join(this.#folder, 'data');
   #backup = join(this.#folder, 'backup');
@@ -25,7 +27,8 @@ export class Office {
   async start(): Promise<void> {
     const args = ['serve', '--listen', `127.0.0.1:${this.port}`, '--data', this.#data, '--log', 'error'];
     const env = { ...process.env, HALFPOINT_OFFICE_TOKEN: token };
-    this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'ignore', 'inherit'] });
+    this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'pipe', 'inherit'] });
+    this.#process.stdout?.on('data', (text: Buffer) => (this.said += text.toString()));
     for (;;) {
       const ready = await fetch(`${this.url}/readyz`).catch(() => undefined);
       if (ready?.ok) return;

@@ -2,6 +2,7 @@
 
 import { randomUUID } from 'node:crypto';
 import { expect, type Page } from '@playwright/test';
+import { demoContest } from './demo';
 
 /** The token of the demonstration that the browser tests start. */
 export const officeToken = process.env.HALFPOINT_OFFICE_TOKEN ?? 'the-office-of-the-browser-tests';
@@ -22,8 +23,7 @@ export async function invitation(
   of = '',
   pilot = '',
 ): Promise<{ contest: string; link: string }> {
-  const { contests } = await (await page.request.get('/api/v1/contests', { headers })).json();
-  const contest: string = of || contests.at(-1).id;
+  const contest: string = of || (await demoContest(page));
   const made = await page.request.post(`/api/v1/contests/${contest}/invitations`, {
     headers,
     data: { role, ...(pilot ? { pilot } : {}) },

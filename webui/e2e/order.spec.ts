@@ -1,4 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
+import { demoContest } from './demo';
 import { hindrances, paleColours } from './hindrances';
 import { signIn } from './office';
 
@@ -8,8 +9,7 @@ test.use({ viewport: { width: 1180, height: 820 }, hasTouch: true });
 /** The programme that is flown last: nothing of it is called while these tests run. */
 async function last(page: Page): Promise<string> {
   const read = async (path: string) => (await page.request.get(`/api/v1/${path}`)).json();
-  const { contests } = await read('contests');
-  const { categories } = await read(`contests/${contests.at(-1).id}`);
+  const { categories } = await read(`contests/${await demoContest(page)}`);
   return categories.at(-1).programmes.at(-1).id;
 }
 

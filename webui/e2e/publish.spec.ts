@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { promisify } from 'node:util';
 import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
+import { demoContest } from './demo';
 import { hindrances } from './hindrances';
 import { officeToken } from './office';
 
@@ -22,10 +23,8 @@ interface Copied {
 /** A contest of the test's own: the demonstration's as it was exported, with one programme all flown. */
 async function ownContest(page: Page): Promise<Copied> {
   const get = async (path: string) => (await page.request.get(path, { headers })).json();
-  const demo = (await get('/api/v1/contests')).contests.find(
-    (one: { name: string }) => one.name === 'Tarn Valley Cup',
-  );
-  const bundle = await get(`/api/v1/contests/${demo.id}/bundle`);
+  const demo = await demoContest(page);
+  const bundle = await get(`/api/v1/contests/${demo}/bundle`);
   const name = `Published ${randomUUID().slice(0, 8)}`;
   bundle.contest.name = name;
   bundle.categories = bundle.categories.slice(0, 1);
