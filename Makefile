@@ -58,6 +58,7 @@ generate:
 	go generate ./...
 	go mod tidy
 
-bench:
-	@tools/need postgres
+bench: build
+	@tools/need postgres chromium
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./scoring/... ./db/... ./api/...
+	cd webui && npm run --silent bench
