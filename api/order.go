@@ -43,12 +43,12 @@ func (s *server) PutOrder(ctx context.Context, request PutOrderRequestObject) (P
 
 // DrawOrder draws the running order of all flights that were not called.
 func (s *server) DrawOrder(ctx context.Context, request DrawOrderRequestObject) (DrawOrderResponseObject, error) {
-	plan := planToDraw(request.Body)
-	if err := plan.Check(); err != nil {
-		return nil, err
-	}
 	o, err := s.db.Order(ctx, request.ProgrammeID)
 	if err != nil {
+		return nil, err
+	}
+	plan := planToDraw(request.Body)
+	if err := plan.Check(); err != nil {
 		return nil, err
 	}
 	pilots, err := s.draw(ctx, o, &plan)
