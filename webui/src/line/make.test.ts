@@ -131,3 +131,49 @@ it('rules, and takes a ruling and a penalty back', () => {
   line.say('chief', make.penaltyDraft(at, { ...low, count: 0 }, line.flight.attempts[0]));
   expect(penalties()).toEqual([]);
 });
+
+it('counts a grade that was held, as it was made', () => {
+  const line = new Line();
+  const draft = make.gradeDraft(at, sequence, line.sheet(0), 1, { grade: '7.5', remark: 'flat' });
+  line.records.push({
+    ...draft,
+    seq: 1,
+    author: { role: 'judge', seat: one, device: 'gone', withdrawn: true },
+  });
+  expect(line.sheet(0).cells[0]?.grade).toBe('');
+  const [held] = line.records;
+  line.say('chief', make.adoptDraft(at, sequence, line.sheet(0), held as LineRecord, 'entered in time'));
+  expect(line.sheet(0).cells[0]).toMatchObject({ grade: '7.5', remark: 'flat' });
+  expect(line.flight.blocks.filter(({ cause }) => cause === 'record')).toEqual([]);
+});
+
+it('moves a signed sheet to the flight that was meant, and keeps both', () => {
+  const line = new Line();
+  line.grade(1, '7.5', 'flat');
+  line.grade(2, 'HZ');
+  line.sign();
+  const meant = make.newId();
+  const both: Setup = {
+    contest,
+    flights: [...setup.flights, { flight: meant, sequence, items: 2, panel: [one, two] }],
+  };
+  const sheet = (i: number) => resolve(both, line.records).flights[i]?.attempts[0]?.sheets[0] as Sheet;
+  const sheets = { from: sheet(0), into: sheet(1) };
+  for (const draft of make.moveDrafts(
+    { flight: meant, attempt: 1 },
+    contest,
+    sequence,
+    sheets,
+    'wrong flight',
+  )) {
+    line.say('chief', draft);
+  }
+  expect(sheet(1).cells.map(({ grade, remark }) => [grade, remark])).toEqual([
+    ['7.5', 'flat'],
+    ['HZ', ''],
+  ]);
+  expect(sheet(1).signature.state).toBe('signed');
+  expect(sheet(0).cells.map(({ grade }) => grade)).toEqual(['', '']);
+  expect(sheet(0).signature.state).toBe('unsigned');
+  expect(line.records).toHaveLength(6);
+});

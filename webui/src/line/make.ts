@@ -61,6 +61,36 @@ export function signDraft(at: At, contest: string, sequence: string, sheet: Shee
   return { ...begin('sign', at), judge: sheet.judge, covers, after: sheet.reopens, digest };
 }
 
+/** A grade that counts nothing where it is counts from now on, as it was made, on a sheet. */
+export function adoptDraft(at: At, sequence: string, into: Sheet, graded: LineRecord, reason: string): Draft {
+  const { id, item = 0, grade = '', remark = '' } = graded;
+  return { ...gradeDraft(at, sequence, into, item, { grade, remark }), adopts: [id], reason };
+}
+
+/** A whole sheet goes over to another flight's, with its signature where it has one; both are kept. */
+export function moveDrafts(
+  at: At,
+  contest: string,
+  sequence: string,
+  sheets: { from: Sheet; into: Sheet },
+  reason: string,
+): Draft[] {
+  const { from, into } = sheets;
+  const graded = from.cells.filter(({ grade }) => grade !== '');
+  const grades = graded.map(({ item, grade, remark, heads }) => ({
+    ...gradeDraft(at, sequence, into, item, { grade, remark }),
+    adopts: heads,
+    reason,
+  }));
+  if (from.signature.state !== 'signed') return grades;
+  const entries = from.cells.map(({ grade, remark }) => ({ grade, remark }));
+  const digest = sheetDigest(contest, at.flight, into.judge, sequence, entries);
+  const covers = grades.map(({ id }) => id);
+  const { judge, reopens } = into;
+  const adopts = from.signature.signs;
+  return [...grades, { ...begin('sign', at), judge, covers, after: reopens, digest, adopts, reason }];
+}
+
 /** What a flight does from now on. A closing names all that it has seen. */
 export function statusDraft(
   flight: Flight,

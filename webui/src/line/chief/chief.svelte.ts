@@ -179,6 +179,29 @@ export class ChiefDesk {
     await this.#attempt((at) => [make.asideDraft(at, records, reason)]);
   }
 
+  /** Grades that are held count from now on, as they were made. */
+  async adopt(records: readonly string[], reason: string): Promise<void> {
+    const held = this.device.records.filter(({ id, kind }) => kind === 'grade' && records.includes(id));
+    await this.#attempt((at, attempt, digest) =>
+      held.flatMap((graded) => {
+        const sheet = attempt.sheets.find((one) => one.judge === graded.judge);
+        return sheet ? [make.adoptDraft(at, digest, sheet, graded, reason)] : [];
+      }),
+    );
+  }
+
+  /** A judge's whole sheet was entered for the wrong flight: it goes over to the right one. */
+  async moveSheet(judge: string, flight: string, reason: string): Promise<void> {
+    const from = this.attempt?.sheets.find((one) => one.judge === judge);
+    await this.#act(flight, (live, attempt) => {
+      const into = attempt?.sheets.find((one) => one.judge === judge);
+      if (!from || !into || !attempt) return [];
+      const at = { flight, attempt: attempt.attempt };
+      const digest = live.flight.sequence?.digest ?? '';
+      return make.moveDrafts(at, this.device.pairing.contest, digest, { from, into }, reason);
+    });
+  }
+
   #sheet(judge: string, drafts: (at: make.At, sheet: Sheet, digest: string) => Draft[]): Promise<void> {
     return this.#attempt((at, attempt, digest) => {
       const sheet = attempt.sheets.find((one) => one.judge === judge);

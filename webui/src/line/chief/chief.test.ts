@@ -131,6 +131,25 @@ it('opens a signed sheet again for a reason', async () => {
   await waitFor(() => expect(signature()).toBe('reopened'));
 });
 
+it('moves a sheet that was entered for the wrong flight', async () => {
+  const device = await chief();
+  await tap('Call flight 7 on');
+  await grade(0, ['7.0', '7.0', '8.0']);
+  await device.ask();
+  await waitFor(() =>
+    expect(screen.getByRole('button', { name: /^Seat 1/ }).textContent).toContain('signed'),
+  );
+  await tap(/^Seat 1/);
+  await tap('Sheet of another flight');
+  await tap('It is of flight 8');
+  await tap('entered for the wrong flight');
+  await tap('Record it');
+  const signatures = () =>
+    device.flights.slice(0, 2).map(({ state }) => state && countingOf(state)?.sheets[0]?.signature.state);
+  await waitFor(() => expect(signatures()).toEqual(['unsigned', 'signed']));
+  await waitFor(() => expect(said('sign').at(-1)?.flight).toBe(flightIds[1]));
+});
+
 it('works without a network, interrupts a flight and has it flown again', async () => {
   const device = await chief();
   office.away = true;
