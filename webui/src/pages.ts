@@ -32,6 +32,8 @@ const publishing = (of: 'programme' | 'category') => (id: string) =>
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
 const pages: Pages = {
+  category: ofOne(() => import('./results/Category.svelte')),
+  flight: ofOne(() => import('./results/Sheet.svelte')),
   'flight-cards': ofOne(() => import('./cards/FlightCards.svelte')),
   'programme-cards': ofOne(() => import('./cards/ProgrammeCards.svelte')),
   scan: alone(() => import('./scan/Scan.svelte')),
