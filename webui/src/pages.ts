@@ -32,6 +32,7 @@ const publishing = (of: 'programme' | 'category') => (id: string) =>
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
 const pages: Pages = {
+  contest: ofOne(() => import('./results/Contest.svelte')),
   category: ofOne(() => import('./results/Category.svelte')),
   flight: ofOne(() => import('./results/Sheet.svelte')),
   'flight-cards': ofOne(() => import('./cards/FlightCards.svelte')),
