@@ -31,16 +31,13 @@ async function painted(browser: Browser, url: string, cookies: Cookies): Promise
   const page = await context.newPage();
   await page.goto(url);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-  await page.waitForLoadState('networkidle'); // what comes later may be larger
-  const ms = await page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        new PerformanceObserver((list) => resolve(list.getEntries().at(-1)?.startTime ?? 0)).observe({
-          type: 'largest-contentful-paint',
-          buffered: true,
-        });
-      }),
-  );
+  const ms = await page.evaluate(async () => {
+    let last = 0;
+    const seen = (list: PerformanceObserverEntryList) => (last = list.getEntries().at(-1)?.startTime ?? last);
+    new PerformanceObserver(seen).observe({ type: 'largest-contentful-paint', buffered: true });
+    await new Promise((resolve) => setTimeout(resolve, 1_000)); // what comes later may be larger
+    return last;
+  });
   await context.close();
   return ms;
 }
@@ -81,11 +78,9 @@ test(`pages of a contest of ${pilots} pilots`, async ({ browser }) => {
     ];
     for (const path of paths) {
       const times: number[] = [];
-      for (let n = 0; n < 3; n++) times.push(await painted(browser, office.url + path, cookies));
-      const [best, middle, worst] = times
-        .sort((a, b) => a - b)
-        .map((ms) => String(Math.round(ms)).padStart(5));
-      console.log(`${best} ${middle} ${worst} ms  ${path.replace(/[0-9a-f]{8}-[0-9a-f-]{27}/, '…')}`);
+      for (let n = 0; n < 2; n++) times.push(await painted(browser, office.url + path, cookies));
+      const [best, worst] = times.sort((a, b) => a - b).map((ms) => String(Math.round(ms)).padStart(5));
+      console.log(`${best} ${worst} ms  ${path.replace(/[0-9a-f]{8}-[0-9a-f-]{27}/, '…')}`);
     }
   } finally {
     await office.stop('SIGTERM');
