@@ -4,6 +4,7 @@ import type { components } from './api';
 import { m } from './messages/refusal';
 
 type Problem = Partial<components['schemas']['Problem']>;
+type Complaint = components['schemas']['Complaint'];
 
 /** Why the service would not do it: in a sentence, and beside the fields that are wrong. */
 export class Refusal extends Error {
@@ -11,10 +12,19 @@ export class Refusal extends Error {
     /** The kind of problem, or `away`. */
     readonly kind: string,
     message: string,
-    /** By the field's place in what was sent: `/account/email`. */
-    readonly fields: Record<string, string> = {},
+    /** Of the answer; 0 where none came. */
+    readonly status = 0,
+    /** In the service's own words, for pages that have a sentence of their own around them. */
+    readonly detail = '',
+    /** What is wrong, and at which place of what was sent. */
+    readonly errors: Complaint[] = [],
   ) {
     super(message);
+  }
+
+  /** What is wrong, by the field's place in what was sent: `/account/email`. */
+  get fields(): Record<string, string> {
+    return Object.fromEntries(this.errors.map(({ pointer, message }) => [pointer, message]));
   }
 }
 
@@ -31,9 +41,9 @@ export async function sent<T>(asked: Promise<Answer<T>>): Promise<T> {
 
 function refusal(problem: Problem, response: Response): Refusal {
   const kind = problem.type?.split('#')[1] ?? '';
-  const fields = Object.fromEntries((problem.errors ?? []).map(({ pointer, message }) => [pointer, message]));
-  if (Object.keys(fields).length > 0) return new Refusal(kind, '', fields);
-  return new Refusal(kind, sentence(kind, problem, response));
+  const { detail, title, errors = [] } = problem;
+  const said = errors.length > 0 ? '' : sentence(kind, problem, response);
+  return new Refusal(kind, said, response.status, detail || title || response.statusText, errors);
 }
 
 function sentence(kind: string, problem: Problem, response: Response): string {

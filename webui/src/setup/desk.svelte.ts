@@ -1,11 +1,12 @@
 /** The set-up of one contest on the office's desk: its lists, what is wrong with them, and saving them. */
 
 import { m } from '../lib/messages/setup';
+import { Refusal } from '../lib/refusal';
 import { keep, kept, type AllDrafts } from './drafts';
 import { read } from './fields';
 import { isNumeric } from './numbers';
 import { Rows } from './rows.svelte';
-import { changeSetup, readSetup, Refusal } from './service';
+import { changeSetup, readSetup } from './service';
 import { listNames, type Complaint, type ListName, type Lists, type Row, type Setup } from './types';
 
 /** How it stands with what was typed. */
@@ -96,11 +97,12 @@ export class Desk {
   }
 
   async #refused(refusal: Refusal, sent: Sent): Promise<void> {
-    this.complaints = refusal.kind === 'conflict' ? [] : placed(refusal.errors, sent);
-    if (refusal.kind !== 'conflict' || refusal.errors.length === 0) {
-      const standing = refusal.kind === 'away' ? 'away' : refusal.kind === 'wrong' ? 'wrong' : 'refused';
-      return this.#stand(standing, refusal.message);
-    }
+    const { kind, status, detail, errors } = refusal;
+    const clash = status === 409;
+    this.complaints = clash ? [] : placed(errors, sent);
+    if (kind === 'away') return this.#stand('away');
+    if (errors.length === 0) return this.#stand('refused', detail);
+    if (!clash) return this.#stand('wrong', detail);
     try {
       this.take(await readSetup(this.contest));
       this.#stand(this.#all().some((name) => this.lists[name].clashing > 0) ? 'choose' : 'merged');

@@ -1,45 +1,11 @@
-/** What the pages about a set-up ask of the service, and what they make of its refusals. */
+/** What the pages about a set-up ask of the service. */
 
 import type { components } from '../lib/api';
 import { client, got } from '../lib/client';
+import { sent } from '../lib/refusal';
 import type { ContestCopy, NewContest, Setup, SetupChange, SetupTable } from './types';
 
-type Problem = components['schemas']['Problem'];
 type Contest = components['schemas']['Contest'];
-
-/** Why the service would not do it. */
-export class Refusal extends Error {
-  constructor(
-    readonly kind: 'away' | 'conflict' | 'wrong' | 'other',
-    readonly status: number,
-    detail: string,
-    readonly errors: { pointer: string; message: string }[] = [],
-  ) {
-    super(detail);
-  }
-}
-
-type Answer<T> = { data?: T; error?: unknown; response: Response };
-
-/** What is answered; throws a `Refusal`. */
-async function sent<T>(asked: Promise<Answer<T>>): Promise<T> {
-  const { data, error, response } = await asked.catch((thrown: unknown): never => {
-    throw new Refusal('away', 0, String(thrown));
-  });
-  if (response.ok && data !== undefined) return data;
-  const { detail, title, errors = [] } = (error ?? {}) as Partial<Problem>;
-  throw new Refusal(
-    kindOf(response.status, errors),
-    response.status,
-    detail || title || response.statusText,
-    errors,
-  );
-}
-
-function kindOf(status: number, errors: object[]): Refusal['kind'] {
-  if (status === 409) return 'conflict';
-  return errors.length > 0 ? 'wrong' : 'other';
-}
 
 const at = (contest: string) => ({ params: { path: { contest } } });
 
