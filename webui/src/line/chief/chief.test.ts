@@ -69,6 +69,25 @@ async function grade(seat: number, grades: string[]): Promise<void> {
   await waitFor(() => expect(device.waiting).toBe(0));
 }
 
+/** How the first seat's sheet of a flight stands. */
+function signature(device: LineDevice, flight: number): string | undefined {
+  const state = device.flights[flight]?.state;
+  return state && countingOf(state)?.sheets[0]?.signature.state;
+}
+
+/** The chief judge's tablet, at the seat that has signed its sheet of the first flight. */
+async function chiefAtSignedSeat(): Promise<LineDevice> {
+  const device = await chief();
+  await tap('Call flight 7 on');
+  await grade(0, ['7.0', '7.0', '8.0']);
+  await device.ask();
+  await waitFor(() =>
+    expect(screen.getByRole('button', { name: /^Seat 1/ }).textContent).toContain('signed'),
+  );
+  await tap(/^Seat 1/);
+  return device;
+}
+
 it('calls a flight on, sees it graded, rules, gives a penalty and closes it', async () => {
   const device = await chief();
   await tap('wind to the right →');
@@ -112,41 +131,21 @@ it('says before closing which seat is missing, and lets a seat be absent', async
 });
 
 it('opens a signed sheet again for a reason', async () => {
-  const device = await chief();
-  await tap('Call flight 7 on');
-  await grade(0, ['7.0', '7.0', '8.0']);
-  await device.ask();
-  await waitFor(() =>
-    expect(screen.getByRole('button', { name: /^Seat 1/ }).textContent).toContain('signed'),
-  );
-  await tap(/^Seat 1/);
+  const device = await chiefAtSignedSeat();
   await tap('Open the sheet again');
   await tap('a grade was missed');
   await tap('Record it');
   await waitFor(() => expect(said('reopen')[0]?.reason).toBe('a grade was missed'));
-  const signature = () => {
-    const state = device.flights[0]?.state;
-    return state && countingOf(state)?.sheets[0]?.signature.state;
-  };
-  await waitFor(() => expect(signature()).toBe('reopened'));
+  await waitFor(() => expect(signature(device, 0)).toBe('reopened'));
 });
 
 it('moves a sheet that was entered for the wrong flight', async () => {
-  const device = await chief();
-  await tap('Call flight 7 on');
-  await grade(0, ['7.0', '7.0', '8.0']);
-  await device.ask();
-  await waitFor(() =>
-    expect(screen.getByRole('button', { name: /^Seat 1/ }).textContent).toContain('signed'),
-  );
-  await tap(/^Seat 1/);
+  const device = await chiefAtSignedSeat();
   await tap('Sheet of another flight');
   await tap('It is of flight 8');
   await tap('entered for the wrong flight');
   await tap('Record it');
-  const signatures = () =>
-    device.flights.slice(0, 2).map(({ state }) => state && countingOf(state)?.sheets[0]?.signature.state);
-  await waitFor(() => expect(signatures()).toEqual(['unsigned', 'signed']));
+  await waitFor(() => expect([0, 1].map((i) => signature(device, i))).toEqual(['unsigned', 'signed']));
   await waitFor(() => expect(said('sign').at(-1)?.flight).toBe(flightIds[1]));
 });
 

@@ -61,7 +61,7 @@ describe('a hand-over', () => {
     for (const frame of await framesOf(sheet(12))) {
       expect(frame.length).toBeLessThan(600);
       const size = encodeQR(frame, 'raw', { ecc: 'medium', border: 4 }).length - 8;
-      expect(size).toBeLessThanOrEqual(17 * 4 + 21); // version 18
+      expect(size).toBeLessThanOrEqual(17 * 4 + 21); // ISO/IEC 18004: version 18, 4 modules more with each
       expect(decodeQR(picture(frame))).toBe(frame);
     }
   });
