@@ -51,6 +51,5 @@ export const devicesWords = {
     keep: 'Leave it',
     withdrawn: 'withdrawn',
     gone: 'Withdrawn devices',
-    toList: 'Devices on the line',
   },
 };

@@ -29,7 +29,6 @@ export const figureWords = {
     common: 'The same for everyone',
     limits: 'Limits',
     flight: (n: number) => `Flight ${n}`,
-    edit: (whose: string) => `Edit the sequence: ${whose}`,
     scratch: 'A sheet to try things on',
     scratchDetail: 'A sequence of no contest, kept in this browser only.',
     none: 'No contest yet',
@@ -130,12 +129,9 @@ export const figureWords = {
     open: 'not finished',
     waiting: 'Asking the service. What you see is as it was before the last tap.',
     away: 'The service does not answer. Go on: everything is kept here, and it is asked again by itself.',
-    awayDetail: (detail: string) => `It said: ${detail}`,
     refused: 'The service cannot read this as it stands:',
 
     moves: 'Moves in the order they are flown',
-    noMoves: 'No move yet. Choose the first one below.',
-    movesEnd: (ends: string) => `Then ${ends}.`,
     place: (pointing: Pointing, inverted: boolean, wingsLevel: boolean) =>
       pointing === 'up' || pointing === 'down'
         ? words[pointing]
@@ -236,9 +232,7 @@ export const figureWords = {
       kNeeded: 'Its K is not typed yet; sums are without it.',
       takeSum: (k: string) => `Take ${k}, the sum`,
       number: (n: number) => `Catalogue number ${n}`,
-      numberShort: 'Catalogue number',
       kOf: (n: number) => `K of number ${n}`,
-      kOptional: 'K, if given',
       addNumber: 'Add a number',
       removeNumber: (n: number) => `Delete number ${n}`,
       example: 'four numbers with dots between them',
@@ -285,7 +279,6 @@ export const figureWords = {
       reason: 'Why it is accepted although errors stand',
       reasonOptional: 'A note (may be left empty)',
       reasonNeeded: 'Errors stand. Signing it off needs a reason; the reason is kept with it.',
-      registerFirst: 'Register it first.',
       release: 'Release to everyone',
       released: 'Released',
       seenByAll: 'Everyone may see it.',
@@ -307,11 +300,9 @@ export const figureWords = {
       summary: (figures: number, k: string) => `${plural(figures, 'figure', 'figures')}, K ${k}`,
       item: (n: number) => `Item ${n}`,
       nothing: 'nothing',
-      item_: (k: string, what: string) => [k && `K ${k}`, what].filter(Boolean).join(', '),
       moves: (n: number) => plural(n, 'move', 'moves'),
       mine: 'Register yours instead',
       theirs: 'Take the registered one',
-      theirsTaken: 'The registered sequence is shown. Undo brings yours back.',
     },
   },
 

@@ -130,7 +130,6 @@ export const lineWords = {
       'steep',
     ],
     remarkOwn: 'In your own words',
-    placesHeading: 'In the box',
     places: { left: 'left', right: 'right', near: 'near', far: 'far' },
     placeSaid: (place: string, times: number) => (times === 2 ? `much too far ${place}` : place),
 

@@ -16,7 +16,6 @@ export const publishWords = {
     first: 'It would be the first publication of it.',
     noStanding: 'It cannot be scored as it is set up.',
     toProtests: 'Protests',
-    toSequel: 'Its page, to be shown and printed',
 
     as: 'Publish it as',
     states: {
@@ -86,7 +85,6 @@ export const publishWords = {
     reject: 'Not upheld',
     decisionText: 'The decision in words',
     reopen: 'Open the flight again',
-    reopenNot: 'no flight',
     decides: 'Decide',
     deciding: 'Deciding …',
     toPublish: 'Publish',

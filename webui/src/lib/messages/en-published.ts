@@ -43,7 +43,6 @@ export const publishedWords = {
     thing: 'publication',
     theList: 'the publications',
     listHeading: 'Published results',
-    listOf: (contest: string) => `${contest} · published results`,
     listEmpty: 'Nothing is published yet',
     listEmptyDo:
       'Results appear here, with a number and a signature, as soon as the director publishes them.',
@@ -81,7 +80,6 @@ export const publishedWords = {
     toAll: 'The sheets of all pilots',
     noSheets: 'No flight has a score in this publication.',
     noSheetsDo: 'The sheets of a category are those of its programmes.',
-    toPublication: 'The standing they belong to',
     print: 'Print',
     printAll: (n: number) => `Print ${plural(n, 'sheet', 'sheets')}`,
 

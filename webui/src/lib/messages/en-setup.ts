@@ -230,7 +230,6 @@ export const setupWords = {
       reason: 'Why the method changes',
       reasonWhy: 'Needed once a flight was called, and published with the results; else it may stay empty.',
       counts: 'Whether a programme counts is decided by the director with a reason, not here.',
-      removeWhy: 'A programme with flights or sequences stays.',
     },
 
     pilots: {
