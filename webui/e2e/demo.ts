@@ -1,5 +1,6 @@
 /** The contest of the demonstration, which the browser tests share. */
 
+import { spawn, type ChildProcess } from 'node:child_process';
 import { expect, type APIRequestContext, type Page } from '@playwright/test';
 
 /** Its id: other tests make contests beside it. */
@@ -8,4 +9,27 @@ export async function demoContest({ request }: Page | { request: APIRequestConte
   const found = contests.find((one: { name: string }) => one.name === 'Tarn Valley Cup');
   expect(found, 'the contest of the demonstration').toBeDefined();
   return found.id;
+}
+
+/** A demonstration of a test's own, which starts when the test does and goes on for longer. */
+export class Demo {
+  readonly url: string;
+  #process: ChildProcess | undefined;
+
+  constructor(private readonly port: number) {
+    this.url = `http://127.0.0.1:${port}`;
+  }
+
+  async start(): Promise<void> {
+    const args = ['demo', '--listen', `127.0.0.1:${this.port}`, '--speed', '8'];
+    this.#process = spawn('../bin/halfpoint', args, { stdio: ['ignore', 'ignore', 'inherit'] });
+    const ready = () => fetch(`${this.url}/readyz`).then(({ ok }) => ok);
+    await expect.poll(() => ready().catch(() => false), { timeout: 60_000 }).toBe(true);
+  }
+
+  async stop(): Promise<void> {
+    const ended = new Promise((resolve) => this.#process?.once('exit', resolve));
+    this.#process?.kill('SIGTERM');
+    await ended;
+  }
 }

@@ -1,6 +1,15 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { demoContest } from './demo';
+import { Demo, demoContest } from './demo';
+
+// Its own, so that it is still flown however long other tests took.
+const demo = new Demo(8092);
+test.use({ baseURL: demo.url });
+test.beforeAll(async () => {
+  test.setTimeout(90_000);
+  await demo.start();
+});
+test.afterAll(() => demo.stop());
 
 /** The first page that a spectator opens may weigh this much in all, as sent. */
 const mostBytes = 100_000;
