@@ -128,6 +128,17 @@ func (f *failure) problem() Problem {
 	return p
 }
 
+// comeAgain is after how long to ask again what could not be answered now.
+const comeAgain = 2 * time.Second
+
+// wait is how long to wait before it is tried again; 0 where waiting is no help.
+func (f *failure) wait() time.Duration {
+	if f.after == 0 && f.kind.status == http.StatusServiceUnavailable {
+		return comeAgain
+	}
+	return f.after
+}
+
 // refuse answers with the problem that an error is, and ends the request.
 func refuse(c *gin.Context, err error) {
 	defer c.Abort()
@@ -148,8 +159,8 @@ func refuse(c *gin.Context, err error) {
 	if f.kind == kindUnknownToken {
 		c.Header("WWW-Authenticate", "Bearer")
 	}
-	if f.after > 0 {
-		c.Header("Retry-After", formatSeconds(f.after))
+	if after := f.wait(); after > 0 {
+		c.Header("Retry-After", formatSeconds(after))
 	}
 	c.Header("Cache-Control", "no-store")
 	c.Data(f.kind.status, "application/problem+json", text)

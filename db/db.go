@@ -50,6 +50,8 @@ func poolConfig(url string) (*pgxpool.Config, error) {
 	if parameters["application_name"] == "" {
 		parameters["application_name"] = "halfpoint"
 	}
+	config.PingTimeout = pingTime
+	followWriter(config.ConnConfig)
 	return config, nil
 }
 

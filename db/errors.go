@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"net"
-	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
@@ -21,8 +20,9 @@ var (
 	ErrConflict = errors.New("conflicts with what is there")
 	// ErrInvalid: what was given makes no state that a contest can have.
 	ErrInvalid = errors.New("makes no possible state")
-	// ErrUnavailable: the database cannot be reached, or went away. Whether
-	// what was being stored is stored is then not known; asking again is safe.
+	// ErrUnavailable: the database cannot be reached, went away, or takes nothing
+	// now, as a standby or a full disk. Whether what was being stored is stored is
+	// then not known; asking again is safe.
 	ErrUnavailable = errors.New("the database is not available")
 )
 
@@ -60,10 +60,13 @@ func kindOfCode(code string) error {
 		return ErrConflict
 	case "23502", "23503", "23514": // not_null, foreign_key, check_violation
 		return ErrInvalid
-	case "53300", "57P01", "57P02", "57P03": // too_many_connections, shut down, crashed, starting
+	case "57P01", "57P02", "57P03", "57P05": // shut down, crashed, starting, idle too long
+		return ErrUnavailable
+	case "25006": // read_only_sql_transaction: it is a standby
 		return ErrUnavailable
 	}
-	if strings.HasPrefix(code, "08") { // connection_exception
+	switch code[:min(len(code), 2)] {
+	case "08", "53", "58": // connection_exception, insufficient_resources, system_error
 		return ErrUnavailable
 	}
 	return nil

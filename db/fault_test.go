@@ -27,7 +27,9 @@ func TestKindOfError(t *testing.T) {
 		{&pgconn.PgError{Code: "57P01"}, ErrUnavailable},
 		{&pgconn.PgError{Code: "08006"}, ErrUnavailable},
 		{&pgconn.PgError{Code: "53300"}, ErrUnavailable},
-		{&pgconn.PgError{Code: "42P01"}, nil}, // undefined_table: a fault of ours
+		{&pgconn.PgError{Code: "53100"}, ErrUnavailable}, // disk_full
+		{&pgconn.PgError{Code: "25006"}, ErrUnavailable}, // read_only_sql_transaction
+		{&pgconn.PgError{Code: "42P01"}, nil},            // undefined_table: a fault of ours
 		{context.Canceled, nil},
 		{errors.New("anything"), nil},
 	} {

@@ -151,8 +151,16 @@ func (db *DB) receiveUntilLost(ctx context.Context, hint func()) {
 		switch {
 		case err == nil:
 			hint()
-		case !silent || conn.Ping(ctx) != nil:
+		case !silent || !answers(ctx, conn):
 			return
 		}
 	}
+}
+
+// answers tells whether a silent connection still holds. A server that is gone
+// without a word says nothing at all.
+func answers(ctx context.Context, conn *pgx.Conn) bool {
+	ctx, cancel := context.WithTimeout(ctx, pingTime)
+	defer cancel()
+	return conn.Ping(ctx) == nil
 }

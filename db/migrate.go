@@ -101,6 +101,7 @@ func migrating(ctx context.Context, url string, f func(m *migrate.Migrate) error
 	if config.RuntimeParams["lock_timeout"] == "" {
 		config.RuntimeParams["lock_timeout"] = fmt.Sprint(lockTimeout.Milliseconds())
 	}
+	followWriter(config)
 	pool := stdlib.OpenDB(*config)
 	defer pool.Close()
 	if err := pool.PingContext(ctx); err != nil {

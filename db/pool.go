@@ -1,5 +1,45 @@
 package db
 
+import (
+	"time"
+
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+)
+
+// How long one server may take to let itself be connected to, and to say that an
+// idle connection still holds. One that is gone without a word takes longer.
+const (
+	connectTime = 3 * time.Second
+	pingTime    = 2 * time.Second
+)
+
+// followWriter has connections go to the one of several servers that takes what
+// is written, whichever that is by now, unless the URL says what it wants.
+func followWriter(c *pgx.ConnConfig) {
+	boundConnect(c)
+	if c.ValidateConnect == nil && namesSeveral(c) {
+		c.ValidateConnect = pgconn.ValidateConnectTargetSessionAttrsReadWrite
+	}
+}
+
+func boundConnect(c *pgx.ConnConfig) {
+	if c.ConnectTimeout == 0 {
+		c.ConnectTimeout = connectTime
+	}
+}
+
+// namesSeveral tells whether a URL names more than one server. One alone has a
+// fallback too, where it may be reached with TLS or without.
+func namesSeveral(c *pgx.ConnConfig) bool {
+	for _, other := range c.Fallbacks {
+		if other.Host != c.Host || other.Port != c.Port {
+			return true
+		}
+	}
+	return false
+}
+
 // Connections say how the pool of connections is used.
 type Connections struct {
 	Open, Idle, Most int

@@ -77,7 +77,7 @@ func (db *DB) transact(ctx context.Context, options pgx.TxOptions, f func(tx pgx
 			return nil
 		}
 		if attempt == attempts || !isVictim(err) {
-			return translate(err)
+			return db.given(err)
 		}
 		select {
 		case <-ctx.Done():
@@ -86,6 +86,17 @@ func (db *DB) transact(ctx context.Context, options pgx.TxOptions, f func(tx pgx
 			pause *= 2
 		}
 	}
+}
+
+// given is an error as this package gives it. Where the server went away, or
+// takes nothing written any more, the other connections lead to the same one, and
+// are not used again.
+func (db *DB) given(err error) error {
+	err = translate(err)
+	if errors.Is(err, ErrUnavailable) {
+		db.pool.Reset()
+	}
+	return err
 }
 
 // try runs f once. The rollback must reach the server even where the request

@@ -128,7 +128,11 @@ func (c *Cluster) createDatabase(ctx context.Context) error {
 		return fmt.Errorf("connecting to the private Postgres: %w", err)
 	}
 	defer conn.Close(ctx)
-	_, err = conn.Exec(ctx, "CREATE DATABASE "+name)
+	var there bool // a standby has what its primary has
+	err = conn.QueryRow(ctx, "SELECT EXISTS (SELECT FROM pg_database WHERE datname = $1)", name).Scan(&there)
+	if err == nil && !there {
+		_, err = conn.Exec(ctx, "CREATE DATABASE "+name)
+	}
 	if exists, ok := errors.AsType[*pgconn.PgError](err); ok && (exists.Code == "42P04" || exists.Code == "23505") {
 		return nil // duplicate_database; the other code when two make it at once
 	}
