@@ -14,7 +14,7 @@ func scoreTrimmedMean(t *Table) ([]flightFit, bool) {
 	flights := t.Scored()
 	fits := make([]flightFit, len(flights))
 	for i, f := range flights {
-		fits[i] = fitByMeans(f, func(row []Cell) []bool { return trimmedSeats(row, trim) })
+		fits[i] = fitByMeans(f, func(row []Cell) []bool { return TrimmedSeats(row, trim) })
 	}
 	addStandardErrors(flights, fits)
 	return fits, true
@@ -23,9 +23,9 @@ func scoreTrimmedMean(t *Table) ([]flightFit, bool) {
 // leastUntrimmed is how many grades must remain for any to be trimmed.
 const leastUntrimmed = 3
 
-// trimmedSeats marks the grades that are left out at both ends of a row, the
+// TrimmedSeats marks the grades that are left out at both ends of a row, the
 // lower seat being the lower of two equal grades; nil for none.
-func trimmedSeats(row []Cell, trim int) []bool {
+func TrimmedSeats(row []Cell, trim int) []bool {
 	var there []int
 	for seat, c := range row {
 		if !c.Gap {
