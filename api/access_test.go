@@ -41,6 +41,10 @@ var whoMay = map[string]answers{
 	"drawOrder":           {401, 401, 401, offices, 422, ""}, // a lot cannot be reversed
 	"getProgrammeResults": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getCategoryResults":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
+	"getProgrammeChanges": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
+	"getCategoryChanges":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
+	"getFlightWorking":    {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
+	"getPilot":            {404, 200, 200, "chief announcer " + accountParts + " token", 200, "judge other assistant"},
 	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
 	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant"},
 	"listPaper":           {401, 401, 401, offices, 200, ""},
@@ -83,6 +87,7 @@ var whoMay = map[string]answers{
 	"getPublicationResults":         {404, 200, 200, everybody, 200, ""},
 	"getPublicationArchive":         {404, 200, 200, everybody, 200, ""},
 	"getPublicationSheets":          {404, 200, 200, everybody, 200, ""},
+	"getPublicationWorking":         {404, 200, 200, everybody, 200, ""},
 	"getPublicationChanges":         {404, 200, 200, everybody, 200, ""},
 	"listKeys":                      {200, 200, 200, "", 0, ""},
 	"publishProgramme":              {401, 401, 401, directors, 200, ""},

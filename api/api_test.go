@@ -144,9 +144,15 @@ func (s *service) do(r request) *http.Response {
 // get reads a path as the office.
 func get[T any](s *service, path string) (value T) {
 	s.t.Helper()
-	a := s.send(request{path: path, token: token})
+	return decoded[T](s, request{path: path, token: token})
+}
+
+// decoded is what a request is answered.
+func decoded[T any](s *service, r request) (value T) {
+	s.t.Helper()
+	a := s.send(r)
 	if a.status != http.StatusOK {
-		s.t.Fatalf("GET %s: %d %s", path, a.status, a.body)
+		s.t.Fatalf("%s %s: %d %s", r.method, r.path, a.status, a.body)
 	}
 	if err := json.Unmarshal([]byte(a.body), &value); err != nil {
 		s.t.Fatal(err)

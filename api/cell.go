@@ -9,6 +9,7 @@ type cell struct {
 	grade  scoring.Grade
 	used   float64
 	reason scoring.Reason
+	out    bool           // trimmed, whatever its reason says
 	trust  *scoring.Trust // the consensus's alone, and not of every cell
 }
 
@@ -27,9 +28,21 @@ func (p *programmeParts) cells(flight int, result *scoring.FlightResult) [][]cel
 	}
 	for i := range result.Cells {
 		told := &result.Cells[i]
-		rows[told.Item-1][p.seats[told.Judge]] = cell{told.Grade, told.Used, told.Reason, told.Trust}
+		rows[told.Item-1][p.seats[told.Judge]] = cell{grade: told.Grade, used: told.Used, reason: told.Reason, trust: told.Trust}
+	}
+	if p.used == scoring.TrimmedMean && result.Judged != nil {
+		p.trim(clean, rows)
 	}
 	return rows
+}
+
+// trim marks the cells that the trimmed mean leaves out.
+func (p *programmeParts) trim(clean *scoring.CleanFlight, rows [][]cell) {
+	for item := range rows {
+		for seat, out := range scoring.TrimmedSeats(clean.Row(item), p.programme.Method.Trim) {
+			rows[item][seat].out = out
+		}
+	}
 }
 
 // panelValues are the panel's values of a flight's items, 0 to 10; nil where
@@ -53,7 +66,7 @@ func panelValue(f *scoring.FlightResult, row []cell) float64 {
 		if c.trust != nil {
 			return min(max(c.trust.Fitted, 0), scoring.MaxGrade.Points())
 		}
-		if f.Seats[seat].Discarded || c.reason == scoring.ReasonTrimmed {
+		if f.Seats[seat].Discarded || c.out {
 			continue
 		}
 		sum += f.Seats[seat].Weight * c.used

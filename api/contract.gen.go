@@ -158,16 +158,64 @@ func (e HealthStatus) Valid() bool {
 
 // Defines values for ItemKind.
 const (
-	Figure  ItemKind = "figure"
-	Overall ItemKind = "overall"
+	ItemKindFigure  ItemKind = "figure"
+	ItemKindOverall ItemKind = "overall"
 )
 
 // Valid indicates whether the value is a known member of the ItemKind enum.
 func (e ItemKind) Valid() bool {
 	switch e {
-	case Figure:
+	case ItemKindFigure:
 		return true
-	case Overall:
+	case ItemKindOverall:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for KindSumKind.
+const (
+	KindSumKindCombination KindSumKind = "combination"
+	KindSumKindFlick       KindSumKind = "flick"
+	KindSumKindLine        KindSumKind = "line"
+	KindSumKindLoop        KindSumKind = "loop"
+	KindSumKindMark        KindSumKind = "mark"
+	KindSumKindOther       KindSumKind = "other"
+	KindSumKindRoll        KindSumKind = "roll"
+	KindSumKindRollingTurn KindSumKind = "rolling-turn"
+	KindSumKindSlide       KindSumKind = "slide"
+	KindSumKindSpin        KindSumKind = "spin"
+	KindSumKindStallTurn   KindSumKind = "stall-turn"
+	KindSumKindTurn        KindSumKind = "turn"
+)
+
+// Valid indicates whether the value is a known member of the KindSumKind enum.
+func (e KindSumKind) Valid() bool {
+	switch e {
+	case KindSumKindCombination:
+		return true
+	case KindSumKindFlick:
+		return true
+	case KindSumKindLine:
+		return true
+	case KindSumKindLoop:
+		return true
+	case KindSumKindMark:
+		return true
+	case KindSumKindOther:
+		return true
+	case KindSumKindRoll:
+		return true
+	case KindSumKindRollingTurn:
+		return true
+	case KindSumKindSlide:
+		return true
+	case KindSumKindSpin:
+		return true
+	case KindSumKindStallTurn:
+		return true
+	case KindSumKindTurn:
 		return true
 	default:
 		return false
@@ -236,22 +284,22 @@ func (e OrderBy) Valid() bool {
 
 // Defines values for ProgrammeMethod.
 const (
-	Consensus   ProgrammeMethod = "consensus"
-	Mean        ProgrammeMethod = "mean"
-	Normalised  ProgrammeMethod = "normalised"
-	TrimmedMean ProgrammeMethod = "trimmed-mean"
+	ProgrammeMethodConsensus   ProgrammeMethod = "consensus"
+	ProgrammeMethodMean        ProgrammeMethod = "mean"
+	ProgrammeMethodNormalised  ProgrammeMethod = "normalised"
+	ProgrammeMethodTrimmedMean ProgrammeMethod = "trimmed-mean"
 )
 
 // Valid indicates whether the value is a known member of the ProgrammeMethod enum.
 func (e ProgrammeMethod) Valid() bool {
 	switch e {
-	case Consensus:
+	case ProgrammeMethodConsensus:
 		return true
-	case Mean:
+	case ProgrammeMethodMean:
 		return true
-	case Normalised:
+	case ProgrammeMethodNormalised:
 		return true
-	case TrimmedMean:
+	case ProgrammeMethodTrimmedMean:
 		return true
 	default:
 		return false
@@ -534,6 +582,51 @@ func (e TurnState) Valid() bool {
 	}
 }
 
+// Defines values for WorkingItemHow.
+const (
+	WorkingItemHowApart    WorkingItemHow = "apart"
+	WorkingItemHowFit      WorkingItemHow = "fit"
+	WorkingItemHowMean     WorkingItemHow = "mean"
+	WorkingItemHowWeighted WorkingItemHow = "weighted"
+	WorkingItemHowZeros    WorkingItemHow = "zeros"
+)
+
+// Valid indicates whether the value is a known member of the WorkingItemHow enum.
+func (e WorkingItemHow) Valid() bool {
+	switch e {
+	case WorkingItemHowApart:
+		return true
+	case WorkingItemHowFit:
+		return true
+	case WorkingItemHowMean:
+		return true
+	case WorkingItemHowWeighted:
+		return true
+	case WorkingItemHowZeros:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for WorkingItemKind.
+const (
+	WorkingItemKindFigure  WorkingItemKind = "figure"
+	WorkingItemKindOverall WorkingItemKind = "overall"
+)
+
+// Valid indicates whether the value is a known member of the WorkingItemKind enum.
+func (e WorkingItemKind) Valid() bool {
+	switch e {
+	case WorkingItemKindFigure:
+		return true
+	case WorkingItemKindOverall:
+		return true
+	default:
+		return false
+	}
+}
+
 // Acceptance defines model for Acceptance.
 type Acceptance struct {
 	Account *AccountFields `json:"account,omitempty"`
@@ -644,6 +737,17 @@ type Certainty struct {
 
 	// RankLow The best of the central 90 % of ranks
 	RankLow int `json:"rank_low"`
+}
+
+// ChangesSince defines model for ChangesSince.
+type ChangesSince struct {
+	// Changes Of scores, totals and ranks; empty where nothing is published
+	Changes []PublishedChange `json:"changes"`
+	Contest Named             `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head  Head                `json:"head"`
+	Since *PublicationSummary `json:"since,omitempty"`
 }
 
 // CheckedItem What speaks of moves is left out where there are none; exit also where the figure has errors. Words that the pilot gave stand in any case.
@@ -998,6 +1102,27 @@ type JudgeSheet struct {
 type KeyList struct {
 	Keys []SigningKey `json:"keys"`
 }
+
+// KindSum defines model for KindSum.
+type KindSum struct {
+	// Compared How many of the items have a field
+	Compared int `json:"compared"`
+
+	// Gain Points over the field's mean; left out where there is no field
+	Gain  *float64 `json:"gain,omitempty"`
+	Items int      `json:"items"`
+
+	// K ΣK
+	K    float64     `json:"k"`
+	Kind KindSumKind `json:"kind"`
+
+	// Lost Of 10 for each: 10 × ΣK − points
+	Lost   float64 `json:"lost"`
+	Points float64 `json:"points"`
+}
+
+// KindSumKind defines model for KindSum.Kind.
+type KindSumKind string
 
 // Limits What a sequence must keep. A limit of 0 or left out is none, but rotations_per_line, which is then 2.
 type Limits = json.RawMessage
@@ -1537,6 +1662,73 @@ type Pilot struct {
 	Aircraft    string             `json:"aircraft"`
 	ID          openapi_types.UUID `json:"id"`
 	Name        string             `json:"name"`
+}
+
+// PilotCategory defines model for PilotCategory.
+type PilotCategory struct {
+	Category  Named           `json:"category"`
+	Published *PilotPublished `json:"published,omitempty"`
+}
+
+// PilotNow defines model for PilotNow.
+type PilotNow struct {
+	Flight FlightStanding `json:"flight"`
+	Ranks  int            `json:"ranks"`
+}
+
+// PilotPage defines model for PilotPage.
+type PilotPage struct {
+	Categories []PilotCategory `json:"categories"`
+
+	// Code The pilot's id in bundles
+	Code    string `json:"code"`
+	Contest Named  `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Kinds Over all programmes whose results may be seen: as published, else live
+	Kinds []KindSum `json:"kinds"`
+
+	// Opened Officials only; everyone for publications; everyone for live results
+	Opened Opened `json:"opened"`
+
+	// Own It is the pilot who asks
+	Own   bool  `json:"own"`
+	Pilot Pilot `json:"pilot"`
+
+	// Programmes Of the categories that the pilot is entered in, in the order flown
+	Programmes []PilotProgramme `json:"programmes"`
+}
+
+// PilotProgramme defines model for PilotProgramme.
+type PilotProgramme struct {
+	Category  Named           `json:"category"`
+	Now       *PilotNow       `json:"now,omitempty"`
+	Programme Programme       `json:"programme"`
+	Published *PilotPublished `json:"published,omitempty"`
+	Sequence  *SequenceState  `json:"sequence,omitempty"`
+	Turn      *PilotTurn      `json:"turn,omitempty"`
+}
+
+// PilotPublished defines model for PilotPublished.
+type PilotPublished struct {
+	About PublicationSummary `json:"about"`
+	Place PublishedPlace     `json:"place"`
+
+	// Ranks How many ranks there are
+	Ranks int `json:"ranks"`
+}
+
+// PilotTurn defines model for PilotTurn.
+type PilotTurn struct {
+	// Before How many flights are still to begin before it
+	Before int `json:"before"`
+	Of     int `json:"of"`
+
+	// Place In the running order, counted from 1
+	Place int  `json:"place"`
+	Turn  Turn `json:"turn"`
 }
 
 // PlacedText defines model for PlacedText.
@@ -2403,6 +2595,103 @@ type Turn struct {
 // TurnState defines model for Turn.State.
 type TurnState string
 
+// Working defines model for Working.
+type Working struct {
+	About *PublicationSummary `json:"about,omitempty"`
+
+	// Best 10 × ΣK
+	Best     float64 `json:"best"`
+	Category Named   `json:"category"`
+	Contest  Named   `json:"contest"`
+
+	// Decimals To which values, points and moved totals are rounded
+	Decimals int `json:"decimals"`
+
+	// Factors To which what they are made of is rounded
+	Factors int `json:"factors"`
+
+	// Flight Of a live one
+	Flight *openapi_types.UUID `json:"flight,omitempty"`
+
+	// Head Which state of the contest was read
+	Head    *Head         `json:"head,omitempty"`
+	Items   []WorkingItem `json:"items"`
+	Level   *WorkingLevel `json:"level,omitempty"`
+	Method  MethodUsed    `json:"method"`
+	Options MethodOptions `json:"options"`
+
+	// Others All flights that have a working, this one among them
+	Others    []WorkingPilot `json:"others"`
+	Penalties []Penalty      `json:"penalties"`
+	Percent   float64        `json:"percent"`
+	Pilot     WorkingPilot   `json:"pilot"`
+	Programme Named          `json:"programme"`
+	Score     float64        `json:"score"`
+
+	// Seats Under the normalised method and the consensus
+	Seats []WorkingSeat `json:"seats"`
+
+	// Sum What the points add up to, or the mean of the moved totals
+	Sum float64 `json:"sum"`
+}
+
+// WorkingGrade defines model for WorkingGrade.
+type WorkingGrade struct {
+	Counts bool   `json:"counts"`
+	Grade  string `json:"grade"`
+
+	// Trust The consensus's
+	Trust *float64 `json:"trust,omitempty"`
+	Used  float64  `json:"used"`
+}
+
+// WorkingItem defines model for WorkingItem.
+type WorkingItem struct {
+	// Grades One for each seat
+	Grades []WorkingGrade `json:"grades"`
+
+	// How How the value came about
+	How    WorkingItemHow  `json:"how"`
+	K      float64         `json:"k"`
+	Kind   WorkingItemKind `json:"kind"`
+	Name   string          `json:"name"`
+	Number int             `json:"number"`
+	Points float64         `json:"points"`
+	Value  float64         `json:"value"`
+}
+
+// WorkingItemHow How the value came about
+type WorkingItemHow string
+
+// WorkingItemKind defines model for WorkingItem.Kind.
+type WorkingItemKind string
+
+// WorkingLevel defines model for WorkingLevel.
+type WorkingLevel struct {
+	Mean   float64 `json:"mean"`
+	Spread float64 `json:"spread"`
+}
+
+// WorkingPilot defines model for WorkingPilot.
+type WorkingPilot struct {
+	// ID The flight's id of a live one, else the pilot's in the bundle
+	ID   string `json:"id"`
+	Name string `json:"name"`
+}
+
+// WorkingSeat defines model for WorkingSeat.
+type WorkingSeat struct {
+	Deviation float64 `json:"deviation"`
+	Discarded bool    `json:"discarded"`
+	Graded    bool    `json:"graded"`
+	Mean      float64 `json:"mean"`
+	Moved     float64 `json:"moved"`
+
+	// Share Of the panel; the consensus's
+	Share float64 `json:"share"`
+	Total float64 `json:"total"`
+}
+
 // After defines model for After.
 type After = openapi_types.UUID
 
@@ -2420,6 +2709,9 @@ type Limit = int
 
 // NextState defines model for NextState.
 type NextState = PublicationState
+
+// PilotID defines model for Pilot.
+type PilotID = string
 
 // ProgrammeID defines model for Programme.
 type ProgrammeID = openapi_types.UUID
@@ -2601,6 +2893,9 @@ type ServerInterface interface {
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(c *gin.Context, categoryID CategoryID)
+	// GetCategoryChanges What the standing of a category now says otherwise than what is published last
+	// (GET /api/v1/categories/{category}/results/changes)
+	GetCategoryChanges(c *gin.Context, categoryID CategoryID)
 	// ListContests The contests that may be seen, the latest first
 	// (GET /api/v1/contests)
 	ListContests(c *gin.Context, params ListContestsParams)
@@ -2667,6 +2962,9 @@ type ServerInterface interface {
 	// ReadPilotTable Read a table of pilots and entries into a change of the set-up
 	// (POST /api/v1/contests/{contest}/pilots)
 	ReadPilotTable(c *gin.Context, contestID ContestID)
+	// GetPilot All that a contest has of one pilot
+	// (GET /api/v1/contests/{contest}/pilots/{pilot})
+	GetPilot(c *gin.Context, contestID ContestID, pilotID PilotID)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(c *gin.Context, contestID ContestID)
@@ -2706,6 +3004,9 @@ type ServerInterface interface {
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(c *gin.Context, flightID FlightID, judge openapi_types.UUID)
+	// GetFlightWorking How a flight's score came about, in numbers that add up by hand
+	// (GET /api/v1/flights/{flight}/working)
+	GetFlightWorking(c *gin.Context, flightID FlightID)
 	// AcceptInvitation Accept an invitation, as who is signed in or with a new account
 	// (POST /api/v1/invitations/acceptance)
 	AcceptInvitation(c *gin.Context)
@@ -2793,6 +3094,9 @@ type ServerInterface interface {
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(c *gin.Context, programmeID ProgrammeID)
+	// GetProgrammeChanges What the standing of a programme now says otherwise than what is published last
+	// (GET /api/v1/programmes/{programme}/results/changes)
+	GetProgrammeChanges(c *gin.Context, programmeID ProgrammeID)
 	// GetProgrammeSequence The sequence that all pilots of a known or unknown programme fly
 	// (GET /api/v1/programmes/{programme}/sequence)
 	GetProgrammeSequence(c *gin.Context, programmeID ProgrammeID)
@@ -2829,6 +3133,9 @@ type ServerInterface interface {
 	// GetPublicationSheets The sheets of all flights, as a programme's publication says; none of a category's
 	// (GET /api/v1/publications/{publication}/sheets)
 	GetPublicationSheets(c *gin.Context, publicationID PublicationID)
+	// GetPublicationWorking How a published score came about, in numbers that add up by hand
+	// (GET /api/v1/publications/{publication}/workings/{pilot})
+	GetPublicationWorking(c *gin.Context, publicationID PublicationID, pilotID PilotID)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(c *gin.Context)
@@ -3069,6 +3376,31 @@ func (siw *ServerInterfaceWrapper) GetCategoryResults(c *gin.Context) {
 	}
 
 	siw.Handler.GetCategoryResults(c, categoryID)
+}
+
+// GetCategoryChanges operation middleware
+func (siw *ServerInterfaceWrapper) GetCategoryChanges(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "category" -------------
+	var categoryID CategoryID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "category", c.Param("category"), &categoryID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter category: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetCategoryChanges(c, categoryID)
 }
 
 // ListContests operation middleware
@@ -3655,6 +3987,40 @@ func (siw *ServerInterfaceWrapper) ReadPilotTable(c *gin.Context) {
 	siw.Handler.ReadPilotTable(c, contestID)
 }
 
+// GetPilot operation middleware
+func (siw *ServerInterfaceWrapper) GetPilot(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "pilot" -------------
+	var pilotID PilotID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pilot", c.Param("pilot"), &pilotID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter pilot: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPilot(c, contestID, pilotID)
+}
+
 // ListContestPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
 
@@ -4002,6 +4368,31 @@ func (siw *ServerInterfaceWrapper) GetJudgeSheet(c *gin.Context) {
 	}
 
 	siw.Handler.GetJudgeSheet(c, flightID, judge)
+}
+
+// GetFlightWorking operation middleware
+func (siw *ServerInterfaceWrapper) GetFlightWorking(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetFlightWorking(c, flightID)
 }
 
 // AcceptInvitation operation middleware
@@ -4582,6 +4973,31 @@ func (siw *ServerInterfaceWrapper) GetProgrammeResults(c *gin.Context) {
 	siw.Handler.GetProgrammeResults(c, programmeID)
 }
 
+// GetProgrammeChanges operation middleware
+func (siw *ServerInterfaceWrapper) GetProgrammeChanges(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetProgrammeChanges(c, programmeID)
+}
+
 // GetProgrammeSequence operation middleware
 func (siw *ServerInterfaceWrapper) GetProgrammeSequence(c *gin.Context) {
 
@@ -4893,6 +5309,40 @@ func (siw *ServerInterfaceWrapper) GetPublicationSheets(c *gin.Context) {
 	siw.Handler.GetPublicationSheets(c, publicationID)
 }
 
+// GetPublicationWorking operation middleware
+func (siw *ServerInterfaceWrapper) GetPublicationWorking(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "publication" -------------
+	var publicationID PublicationID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "publication", c.Param("publication"), &publicationID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter publication: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "pilot" -------------
+	var pilotID PilotID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pilot", c.Param("pilot"), &pilotID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter pilot: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPublicationWorking(c, publicationID, pilotID)
+}
+
 // CheckSequence operation middleware
 func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
 
@@ -5006,18 +5456,22 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.PATCH(options.BaseURL+"/api/v1/contests/:contest/setup", wrapper.ChangeSetup)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.GetPilotTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.ReadPilotTable)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots/:pilot", wrapper.GetPilot)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.GetOfficialTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.ReadOfficialTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/copies", wrapper.CopyContest)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/bundle", wrapper.ExportBundle)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/events", wrapper.StreamEvents)
 	router.GET(options.BaseURL+"/api/v1/categories/:category/results", wrapper.GetCategoryResults)
+	router.GET(options.BaseURL+"/api/v1/categories/:category/results/changes", wrapper.GetCategoryChanges)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme", wrapper.GetProgramme)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/results", wrapper.GetProgrammeResults)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/results/changes", wrapper.GetProgrammeChanges)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/order", wrapper.GetOrder)
 	router.PUT(options.BaseURL+"/api/v1/programmes/:programme/order", wrapper.PutOrder)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/order/draw", wrapper.DrawOrder)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/result", wrapper.GetFlightResult)
+	router.GET(options.BaseURL+"/api/v1/flights/:flight/working", wrapper.GetFlightWorking)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sheets/:judge", wrapper.GetJudgeSheet)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/paper", wrapper.ListPaper)
 	router.DELETE(options.BaseURL+"/api/v1/flights/:flight/paper/:judge", wrapper.ForgetPaper)
@@ -5071,6 +5525,7 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/bundle", wrapper.GetPublicationBundle)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/results", wrapper.GetPublicationResults)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/sheets", wrapper.GetPublicationSheets)
+	router.GET(options.BaseURL+"/api/v1/publications/:publication/workings/:pilot", wrapper.GetPublicationWorking)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/changes", wrapper.GetPublicationChanges)
 	router.GET(options.BaseURL+"/api/v1/publications/:publication/archive", wrapper.GetPublicationArchive)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.ListProtests)
@@ -5426,6 +5881,45 @@ type GetCategoryResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetCategoryResultsdefaultApplicationProblemPlusJSONResponse) VisitGetCategoryResultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCategoryChangesRequestObject struct {
+	CategoryID CategoryID `json:"category"`
+}
+
+type GetCategoryChangesResponseObject interface {
+	VisitGetCategoryChangesResponse(w http.ResponseWriter) error
+}
+
+type GetCategoryChanges200JSONResponse ChangesSince
+
+func (response GetCategoryChanges200JSONResponse) VisitGetCategoryChangesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCategoryChangesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCategoryChangesdefaultApplicationProblemPlusJSONResponse) VisitGetCategoryChangesResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6354,6 +6848,46 @@ func (response ReadPilotTabledefaultApplicationProblemPlusJSONResponse) VisitRea
 	return err
 }
 
+type GetPilotRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	PilotID   PilotID   `json:"pilot"`
+}
+
+type GetPilotResponseObject interface {
+	VisitGetPilotResponse(w http.ResponseWriter) error
+}
+
+type GetPilot200JSONResponse PilotPage
+
+func (response GetPilot200JSONResponse) VisitGetPilotResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPilotdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPilotdefaultApplicationProblemPlusJSONResponse) VisitGetPilotResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListContestPublicationsRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -6838,6 +7372,45 @@ type GetJudgeSheetdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetJudgeSheetdefaultApplicationProblemPlusJSONResponse) VisitGetJudgeSheetResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetFlightWorkingRequestObject struct {
+	FlightID FlightID `json:"flight"`
+}
+
+type GetFlightWorkingResponseObject interface {
+	VisitGetFlightWorkingResponse(w http.ResponseWriter) error
+}
+
+type GetFlightWorking200JSONResponse Working
+
+func (response GetFlightWorking200JSONResponse) VisitGetFlightWorkingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetFlightWorkingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetFlightWorkingdefaultApplicationProblemPlusJSONResponse) VisitGetFlightWorkingResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -7941,6 +8514,45 @@ func (response GetProgrammeResultsdefaultApplicationProblemPlusJSONResponse) Vis
 	return err
 }
 
+type GetProgrammeChangesRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type GetProgrammeChangesResponseObject interface {
+	VisitGetProgrammeChangesResponse(w http.ResponseWriter) error
+}
+
+type GetProgrammeChanges200JSONResponse ChangesSince
+
+func (response GetProgrammeChanges200JSONResponse) VisitGetProgrammeChangesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetProgrammeChangesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetProgrammeChangesdefaultApplicationProblemPlusJSONResponse) VisitGetProgrammeChangesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetProgrammeSequenceRequestObject struct {
 	ProgrammeID ProgrammeID `json:"programme"`
 }
@@ -8420,6 +9032,46 @@ func (response GetPublicationSheetsdefaultApplicationProblemPlusJSONResponse) Vi
 	return err
 }
 
+type GetPublicationWorkingRequestObject struct {
+	PublicationID PublicationID `json:"publication"`
+	PilotID       PilotID       `json:"pilot"`
+}
+
+type GetPublicationWorkingResponseObject interface {
+	VisitGetPublicationWorkingResponse(w http.ResponseWriter) error
+}
+
+type GetPublicationWorking200JSONResponse Working
+
+func (response GetPublicationWorking200JSONResponse) VisitGetPublicationWorkingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPublicationWorkingdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPublicationWorkingdefaultApplicationProblemPlusJSONResponse) VisitGetPublicationWorkingResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type CheckSequenceRequestObject struct {
 	Body *CheckSequenceJSONRequestBody
 }
@@ -8668,6 +9320,9 @@ type StrictServerInterface interface {
 	// GetCategoryResults The standing of a category over its programmes, and its teams
 	// (GET /api/v1/categories/{category}/results)
 	GetCategoryResults(ctx context.Context, request GetCategoryResultsRequestObject) (GetCategoryResultsResponseObject, error)
+	// GetCategoryChanges What the standing of a category now says otherwise than what is published last
+	// (GET /api/v1/categories/{category}/results/changes)
+	GetCategoryChanges(ctx context.Context, request GetCategoryChangesRequestObject) (GetCategoryChangesResponseObject, error)
 	// ListContests The contests that may be seen, the latest first
 	// (GET /api/v1/contests)
 	ListContests(ctx context.Context, request ListContestsRequestObject) (ListContestsResponseObject, error)
@@ -8734,6 +9389,9 @@ type StrictServerInterface interface {
 	// ReadPilotTable Read a table of pilots and entries into a change of the set-up
 	// (POST /api/v1/contests/{contest}/pilots)
 	ReadPilotTable(ctx context.Context, request ReadPilotTableRequestObject) (ReadPilotTableResponseObject, error)
+	// GetPilot All that a contest has of one pilot
+	// (GET /api/v1/contests/{contest}/pilots/{pilot})
+	GetPilot(ctx context.Context, request GetPilotRequestObject) (GetPilotResponseObject, error)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error)
@@ -8773,6 +9431,9 @@ type StrictServerInterface interface {
 	// GetJudgeSheet One seat's cells with their history and state
 	// (GET /api/v1/flights/{flight}/sheets/{judge})
 	GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequestObject) (GetJudgeSheetResponseObject, error)
+	// GetFlightWorking How a flight's score came about, in numbers that add up by hand
+	// (GET /api/v1/flights/{flight}/working)
+	GetFlightWorking(ctx context.Context, request GetFlightWorkingRequestObject) (GetFlightWorkingResponseObject, error)
 	// AcceptInvitation Accept an invitation, as who is signed in or with a new account
 	// (POST /api/v1/invitations/acceptance)
 	AcceptInvitation(ctx context.Context, request AcceptInvitationRequestObject) (AcceptInvitationResponseObject, error)
@@ -8860,6 +9521,9 @@ type StrictServerInterface interface {
 	// GetProgrammeResults The standing of a programme
 	// (GET /api/v1/programmes/{programme}/results)
 	GetProgrammeResults(ctx context.Context, request GetProgrammeResultsRequestObject) (GetProgrammeResultsResponseObject, error)
+	// GetProgrammeChanges What the standing of a programme now says otherwise than what is published last
+	// (GET /api/v1/programmes/{programme}/results/changes)
+	GetProgrammeChanges(ctx context.Context, request GetProgrammeChangesRequestObject) (GetProgrammeChangesResponseObject, error)
 	// GetProgrammeSequence The sequence that all pilots of a known or unknown programme fly
 	// (GET /api/v1/programmes/{programme}/sequence)
 	GetProgrammeSequence(ctx context.Context, request GetProgrammeSequenceRequestObject) (GetProgrammeSequenceResponseObject, error)
@@ -8896,6 +9560,9 @@ type StrictServerInterface interface {
 	// GetPublicationSheets The sheets of all flights, as a programme's publication says; none of a category's
 	// (GET /api/v1/publications/{publication}/sheets)
 	GetPublicationSheets(ctx context.Context, request GetPublicationSheetsRequestObject) (GetPublicationSheetsResponseObject, error)
+	// GetPublicationWorking How a published score came about, in numbers that add up by hand
+	// (GET /api/v1/publications/{publication}/workings/{pilot})
+	GetPublicationWorking(ctx context.Context, request GetPublicationWorkingRequestObject) (GetPublicationWorkingResponseObject, error)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
@@ -9229,6 +9896,32 @@ func (sh *strictHandler) GetCategoryResults(ctx *gin.Context, categoryID Categor
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetCategoryResultsResponseObject); ok {
 		if err := validResponse.VisitGetCategoryResultsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetCategoryChanges operation middleware
+func (sh *strictHandler) GetCategoryChanges(ctx *gin.Context, categoryID CategoryID) {
+	var request GetCategoryChangesRequestObject
+
+	request.CategoryID = categoryID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCategoryChanges(ctx, request.(GetCategoryChangesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCategoryChanges")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetCategoryChangesResponseObject); ok {
+		if err := validResponse.VisitGetCategoryChangesResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -9888,6 +10581,33 @@ func (sh *strictHandler) ReadPilotTable(ctx *gin.Context, contestID ContestID) {
 	}
 }
 
+// GetPilot operation middleware
+func (sh *strictHandler) GetPilot(ctx *gin.Context, contestID ContestID, pilotID PilotID) {
+	var request GetPilotRequestObject
+
+	request.ContestID = contestID
+	request.PilotID = pilotID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPilot(ctx, request.(GetPilotRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPilot")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPilotResponseObject); ok {
+		if err := validResponse.VisitGetPilotResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // ListContestPublications operation middleware
 func (sh *strictHandler) ListContestPublications(ctx *gin.Context, contestID ContestID) {
 	var request ListContestPublicationsRequestObject
@@ -10311,6 +11031,32 @@ func (sh *strictHandler) GetJudgeSheet(ctx *gin.Context, flightID FlightID, judg
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetJudgeSheetResponseObject); ok {
 		if err := validResponse.VisitGetJudgeSheetResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetFlightWorking operation middleware
+func (sh *strictHandler) GetFlightWorking(ctx *gin.Context, flightID FlightID) {
+	var request GetFlightWorkingRequestObject
+
+	request.FlightID = flightID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetFlightWorking(ctx, request.(GetFlightWorkingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetFlightWorking")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetFlightWorkingResponseObject); ok {
+		if err := validResponse.VisitGetFlightWorkingResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -11297,6 +12043,32 @@ func (sh *strictHandler) GetProgrammeResults(ctx *gin.Context, programmeID Progr
 	}
 }
 
+// GetProgrammeChanges operation middleware
+func (sh *strictHandler) GetProgrammeChanges(ctx *gin.Context, programmeID ProgrammeID) {
+	var request GetProgrammeChangesRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetProgrammeChanges(ctx, request.(GetProgrammeChangesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetProgrammeChanges")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetProgrammeChangesResponseObject); ok {
+		if err := validResponse.VisitGetProgrammeChangesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // GetProgrammeSequence operation middleware
 func (sh *strictHandler) GetProgrammeSequence(ctx *gin.Context, programmeID ProgrammeID) {
 	var request GetProgrammeSequenceRequestObject
@@ -11675,6 +12447,33 @@ func (sh *strictHandler) GetPublicationSheets(ctx *gin.Context, publicationID Pu
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetPublicationSheetsResponseObject); ok {
 		if err := validResponse.VisitGetPublicationSheetsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPublicationWorking operation middleware
+func (sh *strictHandler) GetPublicationWorking(ctx *gin.Context, publicationID PublicationID, pilotID PilotID) {
+	var request GetPublicationWorkingRequestObject
+
+	request.PublicationID = publicationID
+	request.PilotID = pilotID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPublicationWorking(ctx, request.(GetPublicationWorkingRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPublicationWorking")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPublicationWorkingResponseObject); ok {
+		if err := validResponse.VisitGetPublicationWorkingResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

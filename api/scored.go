@@ -37,6 +37,7 @@ func scoreProgramme(d *db.DB) func(context.Context, uuid.UUID) (*scoredProgramme
 // scored puts a programme together with its results.
 func scored(p *programmeParts, result *scoring.ProgrammeResult) *scoredProgramme {
 	s := &scoredProgramme{programmeParts: p, result: *result}
+	p.used = result.UsedMethod()
 	for i := range s.result.Flights {
 		f := &s.result.Flights[i]
 		s.values = append(s.values, panelValues(f, p.cells(i, f)))
@@ -56,6 +57,7 @@ type programmeParts struct {
 	category  *scoring.Category
 	programme *scoring.Programme
 	behind    *db.ProgrammePart
+	used      string // the method that made the scores
 	table     *scoring.Table
 	seats     map[string]int  // by the judge's code, from 0
 	ranked    map[string]bool // by the pilot's code

@@ -45,6 +45,7 @@ type server struct {
 	contests   *cache[*db.Contest]
 	programmes *cache[*scoredProgramme]
 	categories *cache[*scoredCategory]
+	published  *kept[*readPublication]
 	flights    sync.Map // the programme of each flight that was asked for
 	tables     *tables
 	places     sync.Map // the contest of each thing that was asked for
@@ -71,6 +72,7 @@ func New(o Options) (*Service, error) {
 			timed(m, "programme", scoreProgramme(o.DB))),
 		categories: newCache(o.DB, func(c *scoredCategory) db.Head { return c.part.Head },
 			timed(m, "category", scoreCategory(o.DB))),
+		published: keep(readPublished(o.DB)),
 	}
 	if o.OfficeToken == "" {
 		rand.Read(s.office[:]) // a hash that no token has; it never fails

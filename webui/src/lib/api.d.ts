@@ -116,6 +116,32 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/pilots/{pilot}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        /**
+         * All that a contest has of one pilot
+         * @description When each flight is, what is published of it, and by kind of figure where
+         *     points were won and lost. Of a free sequence only the pilot and the office
+         *     are told. Nothing of it says whether anybody can fly safely.
+         */
+        get: operations["getPilot"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/contests/{contest}/officials": {
         parameters: {
             query?: never;
@@ -225,6 +251,25 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/categories/{category}/results/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        /** What the standing of a category now says otherwise than what is published last */
+        get: operations["getCategoryChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/programmes/{programme}": {
         parameters: {
             query?: never;
@@ -255,6 +300,25 @@ export interface paths {
         };
         /** The standing of a programme */
         get: operations["getProgrammeResults"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/results/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /** What the standing of a programme now says otherwise than what is published last */
+        get: operations["getProgrammeChanges"];
         put?: never;
         post?: never;
         delete?: never;
@@ -328,6 +392,25 @@ export interface paths {
         };
         /** A flight's sheet with every grade, its trust and the panel's value */
         get: operations["getFlightResult"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/flights/{flight}/working": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        /** How a flight's score came about, in numbers that add up by hand */
+        get: operations["getFlightWorking"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1172,6 +1255,27 @@ export interface paths {
         };
         /** The sheets of all flights, as a programme's publication says; none of a category's */
         get: operations["getPublicationSheets"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/publications/{publication}/workings/{pilot}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        /** How a published score came about, in numbers that add up by hand */
+        get: operations["getPublicationWorking"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2849,6 +2953,180 @@ export interface components {
             cells: components["schemas"]["SheetCell"][];
             remarks: components["schemas"]["Remark"][];
         };
+        ChangesSince: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            since?: components["schemas"]["PublicationSummary"];
+            /** @description Of scores, totals and ranks; empty where nothing is published */
+            changes: components["schemas"]["PublishedChange"][];
+        };
+        Working: {
+            head?: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            /**
+             * Format: uuid
+             * @description Of a live one
+             */
+            flight?: string;
+            about?: components["schemas"]["PublicationSummary"];
+            pilot: components["schemas"]["WorkingPilot"];
+            /** @description All flights that have a working, this one among them */
+            others: components["schemas"]["WorkingPilot"][];
+            method: components["schemas"]["MethodUsed"];
+            options: components["schemas"]["MethodOptions"];
+            /** @description To which values, points and moved totals are rounded */
+            decimals: number;
+            /** @description To which what they are made of is rounded */
+            factors: number;
+            items: components["schemas"]["WorkingItem"][];
+            /** @description Under the normalised method and the consensus */
+            seats: components["schemas"]["WorkingSeat"][];
+            level?: components["schemas"]["WorkingLevel"];
+            /**
+             * Format: double
+             * @description What the points add up to, or the mean of the moved totals
+             */
+            sum: number;
+            penalties: components["schemas"]["Penalty"][];
+            /** Format: double */
+            score: number;
+            /** Format: double */
+            percent: number;
+            /**
+             * Format: double
+             * @description 10 × ΣK
+             */
+            best: number;
+        };
+        WorkingPilot: {
+            /** @description The flight's id of a live one, else the pilot's in the bundle */
+            id: string;
+            name: string;
+        };
+        WorkingItem: {
+            number: number;
+            /** @enum {string} */
+            kind: "figure" | "overall";
+            name: string;
+            /** Format: double */
+            k: number;
+            /**
+             * @description How the value came about
+             * @enum {string}
+             */
+            how: "mean" | "weighted" | "fit" | "zeros" | "apart";
+            /** Format: double */
+            value: number;
+            /** Format: double */
+            points: number;
+            /** @description One for each seat */
+            grades: components["schemas"]["WorkingGrade"][];
+        };
+        WorkingGrade: {
+            grade: string;
+            /** Format: double */
+            used: number;
+            counts: boolean;
+            /**
+             * Format: double
+             * @description The consensus's
+             */
+            trust?: number;
+        };
+        WorkingSeat: {
+            /**
+             * Format: double
+             * @description Of the panel; the consensus's
+             */
+            share: number;
+            /** Format: double */
+            total: number;
+            /** Format: double */
+            mean: number;
+            /** Format: double */
+            deviation: number;
+            /** Format: double */
+            moved: number;
+            graded: boolean;
+            discarded: boolean;
+        };
+        WorkingLevel: {
+            /** Format: double */
+            mean: number;
+            /** Format: double */
+            spread: number;
+        };
+        PilotPage: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            opened: components["schemas"]["Opened"];
+            pilot: components["schemas"]["Pilot"];
+            /** @description The pilot's id in bundles */
+            code: string;
+            /** @description It is the pilot who asks */
+            own: boolean;
+            /** @description Of the categories that the pilot is entered in, in the order flown */
+            programmes: components["schemas"]["PilotProgramme"][];
+            categories: components["schemas"]["PilotCategory"][];
+            /** @description Over all programmes whose results may be seen: as published, else live */
+            kinds: components["schemas"]["KindSum"][];
+        };
+        PilotProgramme: {
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Programme"];
+            turn?: components["schemas"]["PilotTurn"];
+            published?: components["schemas"]["PilotPublished"];
+            now?: components["schemas"]["PilotNow"];
+            sequence?: components["schemas"]["SequenceState"];
+        };
+        PilotTurn: {
+            turn: components["schemas"]["Turn"];
+            /** @description In the running order, counted from 1 */
+            place: number;
+            of: number;
+            /** @description How many flights are still to begin before it */
+            before: number;
+        };
+        PilotPublished: {
+            about: components["schemas"]["PublicationSummary"];
+            place: components["schemas"]["PublishedPlace"];
+            /** @description How many ranks there are */
+            ranks: number;
+        };
+        PilotNow: {
+            flight: components["schemas"]["FlightStanding"];
+            ranks: number;
+        };
+        PilotCategory: {
+            category: components["schemas"]["Named"];
+            published?: components["schemas"]["PilotPublished"];
+        };
+        KindSum: {
+            /** @enum {string} */
+            kind: "line" | "roll" | "turn" | "rolling-turn" | "stall-turn" | "slide" | "loop" | "combination" | "flick" | "spin" | "other" | "mark";
+            items: number;
+            /**
+             * Format: double
+             * @description ΣK
+             */
+            k: number;
+            /** Format: double */
+            points: number;
+            /**
+             * Format: double
+             * @description Of 10 for each: 10 × ΣK − points
+             */
+            lost: number;
+            /**
+             * Format: double
+             * @description Points over the field's mean; left out where there is no field
+             */
+            gain?: number;
+            /** @description How many of the items have a field */
+            compared: number;
+        };
         PublicationPreview: {
             head: components["schemas"]["Head"];
             contest: components["schemas"]["Named"];
@@ -3257,6 +3535,8 @@ export interface components {
         /** @description What it is to become; provisional where nothing is said */
         NextState: components["schemas"]["PublicationState"];
         Protest: string;
+        /** @description The pilot's id, or the one in bundles */
+        Pilot: string;
         Flight: string;
         /** @description The page after this one's next */
         After: string;
@@ -3484,6 +3764,31 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getPilot: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description As it stands */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PilotPage"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getOfficialTable: {
         parameters: {
             query?: never;
@@ -3629,6 +3934,29 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getCategoryChanges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                category: components["parameters"]["Category"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Totals and ranks that changed */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChangesSince"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getProgramme: {
         parameters: {
             query?: never;
@@ -3670,6 +3998,29 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ProgrammeResults"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getProgrammeChanges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Scores and ranks that changed */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChangesSince"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -3772,6 +4123,29 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["FlightSheet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getFlightWorking: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The working at a version; 404 where there is no score yet */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -5003,6 +5377,31 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PublishedSheets"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPublicationWorking: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                publication: components["parameters"]["Publication"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The working, which never changes */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
                 };
             };
             default: components["responses"]["Problem"];
