@@ -5,6 +5,8 @@ import (
 
 	"github.com/gin-gonic/gin"
 	"github.com/google/uuid"
+
+	"halfpoint/db"
 )
 
 // A role is what whoever asks is: in the contest that is asked for, or
@@ -17,6 +19,7 @@ const (
 	member                // of the contest: has any role in it
 	device                // paired for a role on the line
 	pilot                 // an account, as a pilot of the contest
+	seated                // an account, as a judge of the contest: it reads the own analysis and nothing of the line
 	judge                 // a device, for a seat
 	assistant             // a device, beside a judge
 	chief                 // a device, the chief judge's
@@ -31,7 +34,7 @@ const (
 // builds says which role's place in a line of the table a role takes that the
 // line does not name.
 var builds = [roles]role{
-	signedIn: anyone, member: signedIn, device: member, pilot: member, judge: device, assistant: device, chief: device,
+	signedIn: anyone, member: signedIn, device: member, pilot: member, seated: signedIn, judge: device, assistant: device, chief: device,
 	announcer: device, jury: member, office: member, director: office, owner: director,
 }
 
@@ -40,6 +43,10 @@ var roleNames = map[string]role{
 	"pilot": pilot, "judge": judge, "assistant": assistant, "chief": chief, "announcer": announcer,
 	"jury": jury, "office": office, "director": director,
 }
+
+// accountRoles are those that mean another thing for an account than for a
+// device.
+var accountRoles = map[string]role{db.RoleJudge: seated}
 
 // A reach is how far a role may go in an operation.
 type reach int
@@ -122,6 +129,10 @@ var access = map[string]rights{
 	"publishProgramme":              {director: everywhere},
 	"publishCategory":               {director: everywhere},
 	"setCounting":                   {director: everywhere},
+	"listAnalyses":                  {anyone: opened, seated: inside, judge: inside, chief: inside, jury: everywhere, office: everywhere},
+	"getPanelAnalysis":              {anyone: opened, chief: inside, jury: everywhere, office: everywhere},
+	"getJudgeAnalysis":              {seated: ownSeat, judge: ownSeat, jury: everywhere, office: everywhere},
+	"publishAnalysis":               {director: everywhere},
 	"previewProgrammePublication":   {office: everywhere},
 	"previewCategoryPublication":    {office: everywhere},
 	"listNeeds":                     {office: everywhere},
@@ -168,6 +179,7 @@ var access = map[string]rights{
 // asks [needPassword].
 var passwordAgain = map[string]bool{
 	"invite":              true,
+	"publishAnalysis":     true,
 	"removeMember":        true,
 	"prepareSecondFactor": true,
 	"removeSecondFactor":  true,

@@ -23,8 +23,9 @@ type answers struct {
 }
 
 const (
-	everybody = deviceParts + " " + accountParts + " token"
-	officials = "jury " + offices // who see everything of the line and of the results
+	everybody = deviceParts + " " + members + " token"
+	members   = "pilot rival jury office director owner" // accounts that see a contest however it is opened
+	officials = "jury " + offices                        // who see everything of the line and of the results
 	offices   = "office " + directors
 	directors = "director owner token"
 	owners    = "owner token"
@@ -36,7 +37,7 @@ var whoMay = map[string]answers{
 	"listContests":        {200, 200, 200, everybody, 200, ""},
 	"getContest":          {404, 200, 200, everybody, 200, ""},
 	"getProgramme":        {404, 200, 200, everybody, 200, ""},
-	"getOrder":            {404, 200, 200, "chief announcer " + accountParts + " token", 200, "judge other assistant"},
+	"getOrder":            {404, 200, 200, "chief announcer " + members + " token", 200, "judge other assistant"},
 	"putOrder":            {401, 401, 401, offices, 422, ""}, // every flight was called
 	"drawOrder":           {401, 401, 401, offices, 422, ""}, // a lot cannot be reversed
 	"getProgrammeResults": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
@@ -93,6 +94,10 @@ var whoMay = map[string]answers{
 	"publishProgramme":              {401, 401, 401, directors, 200, ""},
 	"publishCategory":               {401, 401, 401, directors, 200, ""},
 	"setCounting":                   {401, 401, 401, directors, 200, ""},
+	"listAnalyses":                  {404, 200, 200, "judge other seated chief " + officials, 200, ""},
+	"getPanelAnalysis":              {404, 200, 200, "chief " + officials, 200, ""}, // the director has opened it
+	"getJudgeAnalysis":              {401, 401, 401, "judge seated " + officials, 200, ""},
+	"publishAnalysis":               {401, 401, 401, directors, 204, ""},
 	"previewProgrammePublication":   {401, 401, 401, offices, 200, ""},
 	"previewCategoryPublication":    {401, 401, 401, offices, 200, ""},
 	"listNeeds":                     {401, 401, 401, offices, 200, ""},
@@ -314,6 +319,9 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	judge := part.Judges[part.Bundle.Categories[0].Programmes[0].Panel[0]]
 	pilot := part.Pilots[part.Bundle.Categories[0].Programmes[0].Flights[0].Pilot]
 	published, protest := s.publishes(programme.ID, pilot)
+	if err := s.db.OpenAnalysis(s.t.Context(), programme.ID, ""); err != nil {
+		s.t.Fatal(err)
+	}
 	return strings.NewReplacer("{pilot}", pilot.String(), "{publication}", published.String(), "{protest}", protest.String(),
 		"{contest}", contest.String(), "{category}", category.ID.String(),
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),

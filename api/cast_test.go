@@ -14,10 +14,11 @@ import (
 
 // The parts of those who ask, in the contest that is asked for. The other judge
 // has another seat than the one that is asked for, the rival flies another
-// flight; the stranger directs another contest.
+// flight; the seated one has the first judge's account. The stranger directs
+// another contest.
 const (
 	deviceParts  = "judge other assistant chief announcer"
-	accountParts = "pilot rival jury office director owner"
+	accountParts = "pilot rival seated jury office director owner"
 )
 
 // A cast is everybody there is at a contest, each signed in.
@@ -45,11 +46,12 @@ func castAt(s *service, contest, elsewhere uuid.UUID) *cast {
 	flights := part.Bundle.Categories[0].Programmes[0].Flights
 	s.give(contest, c.accounts["pilot"], db.RolePilot, part.Pilots[flights[0].Pilot])
 	s.give(contest, c.accounts["rival"], db.RolePilot, part.Pilots[flights[1].Pilot])
+	panel := part.Bundle.Categories[0].Programmes[0].Panel
+	s.give(contest, c.accounts["seated"], db.RoleJudge, part.Judges[panel[0]])
 	s.give(elsewhere, c.accounts["stranger"], db.RoleDirector, uuid.Nil)
 	for name, account := range c.accounts {
 		c.sessions[name] = s.signIn(account)
 	}
-	panel := part.Bundle.Categories[0].Programmes[0].Panel
 	for name, seat := range map[string]int{"judge": 0, "other": 1, "assistant": 0, "chief": -1, "announcer": -1} {
 		role, judge := strings.Replace(name, "other", "judge", 1), uuid.Nil
 		if seat >= 0 {

@@ -432,6 +432,7 @@ func (e RecordAnswerResult) Valid() bool {
 // Defines values for Role.
 const (
 	RoleDirector Role = "director"
+	RoleJudge    Role = "judge"
 	RoleJury     Role = "jury"
 	RoleOffice   Role = "office"
 	RolePilot    Role = "pilot"
@@ -441,6 +442,8 @@ const (
 func (e Role) Valid() bool {
 	switch e {
 	case RoleDirector:
+		return true
+	case RoleJudge:
 		return true
 	case RoleJury:
 		return true
@@ -655,6 +658,56 @@ type AccountFields struct {
 	Password Password `json:"password"`
 }
 
+// AnalysedFlight defines model for AnalysedFlight.
+type AnalysedFlight struct {
+	// Flight Its number, as called on the radio
+	Flight int `json:"flight"`
+
+	// Pilot The name; left out for the chief judge
+	Pilot *string `json:"pilot,omitempty"`
+}
+
+// AnalysedLevel How a seat graded what the panel valued at about so many points
+type AnalysedLevel struct {
+	// Distance Root mean square of the same
+	Distance float64 `json:"distance"`
+	Grades   int     `json:"grades"`
+	Level    int     `json:"level"`
+
+	// Mean Mean of grade less the panel's value, points
+	Mean float64 `json:"mean"`
+
+	// Spread The panel's own at that level
+	Spread float64 `json:"spread"`
+}
+
+// AnalysisList defines model for AnalysisList.
+type AnalysisList struct {
+	Contest Named `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head       Head            `json:"head"`
+	Programmes []AnalysisOffer `json:"programmes"`
+}
+
+// AnalysisOffer defines model for AnalysisOffer.
+type AnalysisOffer struct {
+	Category Named `json:"category"`
+
+	// Own The judge, where the own analysis may be seen
+	Own *openapi_types.UUID `json:"own,omitempty"`
+
+	// Panel The panel's analysis may be seen
+	Panel     bool  `json:"panel"`
+	Programme Named `json:"programme"`
+
+	// Published Since when everyone sees it who sees the contest
+	Published *time.Time `json:"published,omitempty"`
+
+	// Waits The own analysis can be seen when results of the programme are published
+	Waits *bool `json:"waits,omitempty"`
+}
+
 // Attitude defines model for Attitude.
 type Attitude struct {
 	// Heading Degrees from the direction of the first figure's entry, counted to the left
@@ -801,6 +854,12 @@ type CodeKey struct {
 
 	// URI The same, to be shown as a QR code
 	URI string `json:"uri"`
+}
+
+// CodesGiven defines model for CodesGiven.
+type CodesGiven struct {
+	Given  int `json:"given"`
+	Upheld int `json:"upheld"`
 }
 
 // Combine How the programmes of a category add up
@@ -1030,6 +1089,7 @@ type Invitation struct {
 	Accepted *time.Time         `json:"accepted,omitempty"`
 	Expires  time.Time          `json:"expires"`
 	ID       openapi_types.UUID `json:"id"`
+	Judge    *Named             `json:"judge,omitempty"`
 	Made     time.Time          `json:"made"`
 	Note     string             `json:"note"`
 	Pilot    *Named             `json:"pilot,omitempty"`
@@ -1073,6 +1133,55 @@ type Item struct {
 
 // ItemKind defines model for Item.Kind.
 type ItemKind string
+
+// JudgeAnalysis One seat against the others. A number that cannot be computed is left out. docs/judges.md says what each is.
+type JudgeAnalysis struct {
+	// Accuracy 1 is as exact as the panel, 2 twice as far off
+	Accuracy  *float64 `json:"accuracy,omitempty"`
+	Deviation *float64 `json:"deviation,omitempty"`
+
+	// Difference Points a grade above the mean of the other seats
+	Difference *float64 `json:"difference,omitempty"`
+
+	// Distrusted Share, 0 to 1, of the grades that are trusted by less than half
+	Distrusted *float64 `json:"distrusted,omitempty"`
+
+	// Flights That the seat graded
+	Flights int `json:"flights"`
+
+	// Given How often each of these was given: 0.0, 0.5 and so on to 10.0
+	Given []int `json:"given"`
+
+	// Grades Grades that are numbers
+	Grades    int        `json:"grades"`
+	HardZeros CodesGiven `json:"hard_zeros"`
+	Judge     Named      `json:"judge"`
+	Kendall   *float64   `json:"kendall,omitempty"`
+
+	// Levels By level
+	Levels  []AnalysedLevel `json:"levels"`
+	Mean    *float64        `json:"mean,omitempty"`
+	NotSeen CodesGiven      `json:"not_seen"`
+
+	// OrderDisagreement Percent: 0 is the panel's own order, 100 its reverse
+	OrderDisagreement *float64 `json:"order_disagreement,omitempty"`
+
+	// OwnDifference Points a grade: for pilots of the own affiliation less for the others
+	OwnDifference *float64 `json:"own_difference,omitempty"`
+
+	// OwnP How often chance alone makes as great a difference
+	OwnP *float64 `json:"own_p,omitempty"`
+
+	// OwnPilots Pilots of the judge's own affiliation
+	OwnPilots       int        `json:"own_pilots"`
+	Pearson         *float64   `json:"pearson,omitempty"`
+	PerceptionZeros CodesGiven `json:"perception_zeros"`
+	Seat            int        `json:"seat"`
+	Spearman        *float64   `json:"spearman,omitempty"`
+
+	// Weight Share of the panel, adding up to 1
+	Weight *float64 `json:"weight,omitempty"`
+}
 
 // JudgeCell defines model for JudgeCell.
 type JudgeCell struct {
@@ -1268,6 +1377,7 @@ type Member struct {
 	Account openapi_types.UUID `json:"account"`
 	Email   string             `json:"email"`
 	Given   time.Time          `json:"given"`
+	Judge   *Named             `json:"judge,omitempty"`
 	Name    string             `json:"name"`
 	Pilot   *Named             `json:"pilot,omitempty"`
 
@@ -1302,6 +1412,17 @@ type MethodUsed struct {
 	// Name The method chosen
 	Name  string `json:"name"`
 	Seats int    `json:"seats"`
+}
+
+// MiddleOfPanel The middle value over the seats, whose is not said; left out where there is none
+type MiddleOfPanel struct {
+	Accuracy          *float64 `json:"accuracy,omitempty"`
+	Deviation         *float64 `json:"deviation,omitempty"`
+	Difference        *float64 `json:"difference,omitempty"`
+	Distrusted        *float64 `json:"distrusted,omitempty"`
+	OrderDisagreement *float64 `json:"order_disagreement,omitempty"`
+	Pearson           *float64 `json:"pearson,omitempty"`
+	Weight            *float64 `json:"weight,omitempty"`
 }
 
 // Missing defines model for Missing.
@@ -1375,6 +1496,9 @@ type NewDecision struct {
 
 // NewInvitation defines model for NewInvitation.
 type NewInvitation struct {
+	// Judge A judge of the contest; for that role alone
+	Judge *openapi_types.UUID `json:"judge,omitempty"`
+
 	// Note Whom it is for
 	Note *string `json:"note,omitempty"`
 
@@ -1412,6 +1536,7 @@ type NumbersTable struct {
 // Offer defines model for Offer.
 type Offer struct {
 	Contest Named  `json:"contest"`
+	Judge   *Named `json:"judge,omitempty"`
 	Pilot   *Named `json:"pilot,omitempty"`
 
 	// Role Of an account in a contest
@@ -1486,6 +1611,29 @@ type OverallStanding struct {
 	Total     float64    `json:"total"`
 }
 
+// OwnAnalysis defines model for OwnAnalysis.
+type OwnAnalysis struct {
+	Category Named `json:"category"`
+	Contest  Named `json:"contest"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Judge One seat against the others. A number that cannot be computed is left out. docs/judges.md says what each is.
+	Judge JudgeAnalysis `json:"judge"`
+
+	// Middle The middle value over the seats, whose is not said; left out where there is none
+	Middle MiddleOfPanel `json:"middle"`
+
+	// Panel How often all seats together gave each of: 0.0, 0.5 and so on to 10.0
+	Panel     []int `json:"panel"`
+	Programme Named `json:"programme"`
+
+	// Published Since when everyone sees it who sees the contest
+	Published *time.Time `json:"published,omitempty"`
+	Seats     int        `json:"seats"`
+}
+
 // PairedDevice defines model for PairedDevice.
 type PairedDevice struct {
 	Contest Named `json:"contest"`
@@ -1532,6 +1680,56 @@ type PairingSecret struct {
 	// Code As it was typed: small letters, spaces and dashes do not matter
 	Code *string `json:"code,omitempty"`
 	Link *string `json:"link,omitempty"`
+}
+
+// PanelAgreement Over the flights that every seat graded which graded at all. A number that cannot be computed is left out.
+type PanelAgreement struct {
+	CronbachAlpha *float64 `json:"cronbach_alpha,omitempty"`
+	Flights       int      `json:"flights"`
+
+	// IccPanel ICC(2,k): of the mean of the panel
+	IccPanel *float64 `json:"icc_panel,omitempty"`
+
+	// IccSingle ICC(2,1): of one judge
+	IccSingle *float64 `json:"icc_single,omitempty"`
+	KendallW  *float64 `json:"kendall_w,omitempty"`
+	Seats     int      `json:"seats"`
+}
+
+// PanelAnalysis defines model for PanelAnalysis.
+type PanelAnalysis struct {
+	// Agreement Over the flights that every seat graded which graded at all. A number that cannot be computed is left out.
+	Agreement PanelAgreement `json:"agreement"`
+	Category  Named          `json:"category"`
+	Contest   Named          `json:"contest"`
+
+	// Flights Closed, complete and resolved flights, from which all this comes
+	Flights int `json:"flights"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Judges By seat; left out for whoever may not see them
+	Judges *[]JudgeAnalysis `json:"judges,omitempty"`
+
+	// LargestRankChange The largest change of rank that leaving out one seat makes
+	LargestRankChange int `json:"largest_rank_change"`
+
+	// Method That made the panel scores
+	Method    string `json:"method"`
+	Programme Named  `json:"programme"`
+
+	// Published Since when everyone sees it who sees the contest
+	Published *time.Time `json:"published,omitempty"`
+
+	// ResultsPublished Results of the programme are published, so that the analysis can be; for the office
+	ResultsPublished *bool `json:"results_published,omitempty"`
+
+	// Winners Of rank 1; several where they tie
+	Winners []AnalysedFlight `json:"winners"`
+
+	// Without By seat; empty for a panel of one
+	Without []WithoutSeat `json:"without"`
 }
 
 // PaperDifference defines model for PaperDifference.
@@ -2165,7 +2363,7 @@ type Role string
 type RoleHeld struct {
 	Contest Named `json:"contest"`
 
-	// Judge The judge whose seat a device has
+	// Judge Whom a judge's account belongs to, or whose seat a device has
 	Judge *openapi_types.UUID `json:"judge,omitempty"`
 
 	// Pilot Whom a pilot's account belongs to
@@ -2595,6 +2793,19 @@ type Turn struct {
 // TurnState defines model for Turn.State.
 type TurnState string
 
+// WithoutSeat defines model for WithoutSeat.
+type WithoutSeat struct {
+	// Flights Whose rank changes so much
+	Flights           []AnalysedFlight `json:"flights"`
+	Judge             Named            `json:"judge"`
+	LargestRankChange int              `json:"largest_rank_change"`
+
+	// Method That makes the panel scores without the seat
+	Method  string           `json:"method"`
+	Seat    int              `json:"seat"`
+	Winners []AnalysedFlight `json:"winners"`
+}
+
 // Working defines model for Working.
 type Working struct {
 	About *PublicationSummary `json:"about,omitempty"`
@@ -2905,6 +3116,9 @@ type ServerInterface interface {
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(c *gin.Context, contestID ContestID)
+	// ListAnalyses The programmes whose panel's or own analysis may be seen
+	// (GET /api/v1/contests/{contest}/analyses)
+	ListAnalyses(c *gin.Context, contestID ContestID)
 	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
 	// (GET /api/v1/contests/{contest}/audit)
 	AuditContest(c *gin.Context, contestID ContestID)
@@ -3061,6 +3275,15 @@ type ServerInterface interface {
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(c *gin.Context, programmeID ProgrammeID)
+	// GetPanelAnalysis The panel of a programme with itself, from its closed flights
+	// (GET /api/v1/programmes/{programme}/analysis)
+	GetPanelAnalysis(c *gin.Context, programmeID ProgrammeID)
+	// PublishAnalysis Show the analysis of each judge to everyone who sees the contest, for good
+	// (POST /api/v1/programmes/{programme}/analysis)
+	PublishAnalysis(c *gin.Context, programmeID ProgrammeID)
+	// GetJudgeAnalysis One judge against the panel, from closed flights
+	// (GET /api/v1/programmes/{programme}/analysis/{judge})
+	GetJudgeAnalysis(c *gin.Context, programmeID ProgrammeID, judge openapi_types.UUID)
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(c *gin.Context, programmeID ProgrammeID)
@@ -3474,6 +3697,31 @@ func (siw *ServerInterfaceWrapper) GetContest(c *gin.Context) {
 	}
 
 	siw.Handler.GetContest(c, contestID)
+}
+
+// ListAnalyses operation middleware
+func (siw *ServerInterfaceWrapper) ListAnalyses(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListAnalyses(c, contestID)
 }
 
 // AuditContest operation middleware
@@ -4687,6 +4935,90 @@ func (siw *ServerInterfaceWrapper) GetProgramme(c *gin.Context) {
 	siw.Handler.GetProgramme(c, programmeID)
 }
 
+// GetPanelAnalysis operation middleware
+func (siw *ServerInterfaceWrapper) GetPanelAnalysis(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetPanelAnalysis(c, programmeID)
+}
+
+// PublishAnalysis operation middleware
+func (siw *ServerInterfaceWrapper) PublishAnalysis(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PublishAnalysis(c, programmeID)
+}
+
+// GetJudgeAnalysis operation middleware
+func (siw *ServerInterfaceWrapper) GetJudgeAnalysis(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "programme" -------------
+	var programmeID ProgrammeID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "programme", c.Param("programme"), &programmeID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter programme: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "judge" -------------
+	var judge openapi_types.UUID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "judge", c.Param("judge"), &judge, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter judge: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetJudgeAnalysis(c, programmeID, judge)
+}
+
 // SetCounting operation middleware
 func (siw *ServerInterfaceWrapper) SetCounting(c *gin.Context) {
 
@@ -5532,6 +5864,10 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/protests", wrapper.FileProtest)
 	router.POST(options.BaseURL+"/api/v1/protests/:protest/decision", wrapper.DecideProtest)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/counting", wrapper.SetCounting)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/analyses", wrapper.ListAnalyses)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/analysis", wrapper.GetPanelAnalysis)
+	router.POST(options.BaseURL+"/api/v1/programmes/:programme/analysis", wrapper.PublishAnalysis)
+	router.GET(options.BaseURL+"/api/v1/programmes/:programme/analysis/:judge", wrapper.GetJudgeAnalysis)
 	router.GET(options.BaseURL+"/api/v1/keys", wrapper.ListKeys)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/pairings", wrapper.OfferPairing)
 	router.POST(options.BaseURL+"/api/v1/pairings/offer", wrapper.ReadPairing)
@@ -6047,6 +6383,45 @@ type GetContestdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetContestdefaultApplicationProblemPlusJSONResponse) VisitGetContestResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListAnalysesRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type ListAnalysesResponseObject interface {
+	VisitListAnalysesResponse(w http.ResponseWriter) error
+}
+
+type ListAnalyses200JSONResponse AnalysisList
+
+func (response ListAnalyses200JSONResponse) VisitListAnalysesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListAnalysesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListAnalysesdefaultApplicationProblemPlusJSONResponse) VisitListAnalysesResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -8079,6 +8454,118 @@ func (response GetProgrammedefaultApplicationProblemPlusJSONResponse) VisitGetPr
 	return err
 }
 
+type GetPanelAnalysisRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type GetPanelAnalysisResponseObject interface {
+	VisitGetPanelAnalysisResponse(w http.ResponseWriter) error
+}
+
+type GetPanelAnalysis200JSONResponse PanelAnalysis
+
+func (response GetPanelAnalysis200JSONResponse) VisitGetPanelAnalysisResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPanelAnalysisdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPanelAnalysisdefaultApplicationProblemPlusJSONResponse) VisitGetPanelAnalysisResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PublishAnalysisRequestObject struct {
+	ProgrammeID ProgrammeID `json:"programme"`
+}
+
+type PublishAnalysisResponseObject interface {
+	VisitPublishAnalysisResponse(w http.ResponseWriter) error
+}
+
+type PublishAnalysis204Response struct {
+}
+
+func (response PublishAnalysis204Response) VisitPublishAnalysisResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type PublishAnalysisdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PublishAnalysisdefaultApplicationProblemPlusJSONResponse) VisitPublishAnalysisResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetJudgeAnalysisRequestObject struct {
+	ProgrammeID ProgrammeID        `json:"programme"`
+	Judge       openapi_types.UUID `json:"judge"`
+}
+
+type GetJudgeAnalysisResponseObject interface {
+	VisitGetJudgeAnalysisResponse(w http.ResponseWriter) error
+}
+
+type GetJudgeAnalysis200JSONResponse OwnAnalysis
+
+func (response GetJudgeAnalysis200JSONResponse) VisitGetJudgeAnalysisResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetJudgeAnalysisdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetJudgeAnalysisdefaultApplicationProblemPlusJSONResponse) VisitGetJudgeAnalysisResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type SetCountingRequestObject struct {
 	ProgrammeID ProgrammeID `json:"programme"`
 	Body        *SetCountingJSONRequestBody
@@ -9332,6 +9819,9 @@ type StrictServerInterface interface {
 	// GetContest A contest with its categories and programmes
 	// (GET /api/v1/contests/{contest})
 	GetContest(ctx context.Context, request GetContestRequestObject) (GetContestResponseObject, error)
+	// ListAnalyses The programmes whose panel's or own analysis may be seen
+	// (GET /api/v1/contests/{contest}/analyses)
+	ListAnalyses(ctx context.Context, request ListAnalysesRequestObject) (ListAnalysesResponseObject, error)
 	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
 	// (GET /api/v1/contests/{contest}/audit)
 	AuditContest(ctx context.Context, request AuditContestRequestObject) (AuditContestResponseObject, error)
@@ -9488,6 +9978,15 @@ type StrictServerInterface interface {
 	// GetProgramme A programme's method, panel and common sequence
 	// (GET /api/v1/programmes/{programme})
 	GetProgramme(ctx context.Context, request GetProgrammeRequestObject) (GetProgrammeResponseObject, error)
+	// GetPanelAnalysis The panel of a programme with itself, from its closed flights
+	// (GET /api/v1/programmes/{programme}/analysis)
+	GetPanelAnalysis(ctx context.Context, request GetPanelAnalysisRequestObject) (GetPanelAnalysisResponseObject, error)
+	// PublishAnalysis Show the analysis of each judge to everyone who sees the contest, for good
+	// (POST /api/v1/programmes/{programme}/analysis)
+	PublishAnalysis(ctx context.Context, request PublishAnalysisRequestObject) (PublishAnalysisResponseObject, error)
+	// GetJudgeAnalysis One judge against the panel, from closed flights
+	// (GET /api/v1/programmes/{programme}/analysis/{judge})
+	GetJudgeAnalysis(ctx context.Context, request GetJudgeAnalysisRequestObject) (GetJudgeAnalysisResponseObject, error)
 	// SetCounting Decide whether a programme counts
 	// (POST /api/v1/programmes/{programme}/counting)
 	SetCounting(ctx context.Context, request SetCountingRequestObject) (SetCountingResponseObject, error)
@@ -10016,6 +10515,32 @@ func (sh *strictHandler) GetContest(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetContestResponseObject); ok {
 		if err := validResponse.VisitGetContestResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListAnalyses operation middleware
+func (sh *strictHandler) ListAnalyses(ctx *gin.Context, contestID ContestID) {
+	var request ListAnalysesRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListAnalyses(ctx, request.(ListAnalysesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListAnalyses")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListAnalysesResponseObject); ok {
+		if err := validResponse.VisitListAnalysesResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {
@@ -11659,6 +12184,85 @@ func (sh *strictHandler) GetProgramme(ctx *gin.Context, programmeID ProgrammeID)
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetProgrammeResponseObject); ok {
 		if err := validResponse.VisitGetProgrammeResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetPanelAnalysis operation middleware
+func (sh *strictHandler) GetPanelAnalysis(ctx *gin.Context, programmeID ProgrammeID) {
+	var request GetPanelAnalysisRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPanelAnalysis(ctx, request.(GetPanelAnalysisRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPanelAnalysis")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetPanelAnalysisResponseObject); ok {
+		if err := validResponse.VisitGetPanelAnalysisResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PublishAnalysis operation middleware
+func (sh *strictHandler) PublishAnalysis(ctx *gin.Context, programmeID ProgrammeID) {
+	var request PublishAnalysisRequestObject
+
+	request.ProgrammeID = programmeID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PublishAnalysis(ctx, request.(PublishAnalysisRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PublishAnalysis")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PublishAnalysisResponseObject); ok {
+		if err := validResponse.VisitPublishAnalysisResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetJudgeAnalysis operation middleware
+func (sh *strictHandler) GetJudgeAnalysis(ctx *gin.Context, programmeID ProgrammeID, judge openapi_types.UUID) {
+	var request GetJudgeAnalysisRequestObject
+
+	request.ProgrammeID = programmeID
+	request.Judge = judge
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetJudgeAnalysis(ctx, request.(GetJudgeAnalysisRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetJudgeAnalysis")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetJudgeAnalysisResponseObject); ok {
+		if err := validResponse.VisitGetJudgeAnalysisResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

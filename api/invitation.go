@@ -23,12 +23,18 @@ func (s *server) Invite(ctx context.Context, request InviteRequestObject) (Invit
 	if request.Body.Pilot != nil {
 		n.Pilot = *request.Body.Pilot
 	}
+	if request.Body.Judge != nil {
+		n.Judge = *request.Body.Judge
+	}
 	if request.Body.Note != nil {
 		n.Note = clean(*request.Body.Note)
 	}
 	made, err := s.db.Invite(ctx, request.ContestID, n)
 	if errors.Is(err, db.ErrPilot) {
 		return nil, complainOf("/pilot", "a pilot's role needs a pilot of the contest, and no other role has one")
+	}
+	if errors.Is(err, db.ErrJudge) {
+		return nil, complainOf("/judge", "a judge's role needs a judge of the contest, and no other role has one")
 	}
 	if err != nil {
 		return nil, err
@@ -38,7 +44,8 @@ func (s *server) Invite(ctx context.Context, request InviteRequestObject) (Invit
 
 func invitationOf(i *db.Invitation) Invitation {
 	return Invitation{
-		ID: i.ID, Role: Role(i.Role), Pilot: namedUnlessNil(i.Pilot), Note: i.Note, Made: i.MadeAt, Expires: i.ExpiresAt, Accepted: i.Accepted,
+		ID: i.ID, Role: Role(i.Role), Pilot: namedUnlessNil(i.Pilot), Judge: namedUnlessNil(i.Judge),
+		Note: i.Note, Made: i.MadeAt, Expires: i.ExpiresAt, Accepted: i.Accepted,
 	}
 }
 
@@ -75,7 +82,8 @@ func (s *server) ReadOffer(ctx context.Context, request ReadOfferRequestObject) 
 		return nil, linkError(err)
 	}
 	return ReadOffer200JSONResponse{
-		Contest: named(offer.Contest.ID, offer.Contest.Name), Role: Role(offer.Role), Pilot: namedUnlessNil(offer.Pilot),
+		Contest: named(offer.Contest.ID, offer.Contest.Name), Role: Role(offer.Role),
+		Pilot: namedUnlessNil(offer.Pilot), Judge: namedUnlessNil(offer.Judge),
 	}, nil
 }
 
@@ -143,7 +151,8 @@ func (s *server) ListMembers(ctx context.Context, request ListMembersRequestObje
 	list := MemberList{Members: make([]Member, len(found))}
 	for i, m := range found {
 		list.Members[i] = Member{
-			Account: m.Account, Name: m.Name, Email: m.Email, Role: Role(m.Role), Pilot: namedUnlessNil(m.Pilot), Given: m.GivenAt,
+			Account: m.Account, Name: m.Name, Email: m.Email, Role: Role(m.Role),
+			Pilot: namedUnlessNil(m.Pilot), Judge: namedUnlessNil(m.Judge), Given: m.GivenAt,
 		}
 	}
 	return ListMembers200JSONResponse(list), nil

@@ -46,6 +46,7 @@ type server struct {
 	programmes *cache[*scoredProgramme]
 	categories *cache[*scoredCategory]
 	published  *kept[*readPublication]
+	analyses   *cache[*analysis]
 	flights    sync.Map // the programme of each flight that was asked for
 	tables     *tables
 	places     sync.Map // the contest of each thing that was asked for
@@ -73,6 +74,8 @@ func New(o Options) (*Service, error) {
 		categories: newCache(o.DB, func(c *scoredCategory) db.Head { return c.part.Head },
 			timed(m, "category", scoreCategory(o.DB))),
 		published: keep(readPublished(o.DB)),
+		analyses: newCache(o.DB, func(a *analysis) db.Head { return a.part.Head },
+			timed(m, "analysis", newAnalyst(o.DB).analyse)),
 	}
 	if o.OfficeToken == "" {
 		rand.Read(s.office[:]) // a hash that no token has; it never fails

@@ -20,7 +20,7 @@ import (
 type hat struct {
 	role    role
 	contest uuid.UUID
-	judge   uuid.UUID // the seat of a device, as the judge whose it is
+	judge   uuid.UUID // the judge whom an account belongs to, or whose seat a device has
 	pilot   uuid.UUID // whom a pilot's account belongs to
 }
 
@@ -96,6 +96,9 @@ func hatsOf(s *db.Session) []hat {
 	hats := make([]hat, len(s.Roles))
 	for i, r := range s.Roles {
 		hats[i] = hat{role: roleNames[r.Role], contest: r.Contest.ID, judge: r.Judge, pilot: r.Pilot}
+		if own, ok := accountRoles[r.Role]; ok && s.Account != nil {
+			hats[i].role = own
+		}
 	}
 	return hats
 }

@@ -84,6 +84,17 @@ func (db *DB) ProgrammeBundle(ctx context.Context, programme uuid.UUID) (*Part, 
 	})
 }
 
+// ClosedProgramme reads a programme as [DB.ProgrammeBundle] does, with nothing
+// of what was flown in flights that are not closed: what is told of it tells
+// nobody a grade that is still being given.
+func (db *DB) ClosedProgramme(ctx context.Context, programme uuid.UUID) (*Part, error) {
+	return db.part(ctx, func(ctx context.Context, tx pgx.Tx) (scope, error) {
+		s, err := readProgrammeScope(ctx, tx, programme)
+		s.public = true
+		return s, err
+	})
+}
+
 func (db *DB) part(ctx context.Context, find func(ctx context.Context, tx pgx.Tx) (scope, error)) (part *Part, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		s, err := find(ctx, tx)

@@ -11,8 +11,11 @@ import (
 )
 
 // ErrPilot: a pilot's role needs a pilot of the contest, and no other role has
-// one.
-var ErrPilot = errors.New("the role and the pilot do not go together")
+// one. ErrJudge: a judge's needs a judge.
+var (
+	ErrPilot = errors.New("the role and the pilot do not go together")
+	ErrJudge = errors.New("the role and the judge do not go together")
+)
 
 // NewInvitation is what an invitation is made of. The secret behind its hash is
 // in the link alone.
@@ -20,6 +23,7 @@ type NewInvitation struct {
 	Hash  Hash
 	Role  string
 	Pilot uuid.UUID // uuid.Nil for every role but a pilot's
+	Judge uuid.UUID // uuid.Nil for every role but a judge's
 	Note  string    // whom it is for; may be empty
 	By    string    // the account that invites; empty for the machine's own operator
 	Lasts time.Duration
@@ -30,6 +34,7 @@ type Invitation struct {
 	ID        uuid.UUID
 	Role      string
 	Pilot     *Named // for a pilot's role
+	Judge     *Named // for a judge's role
 	Note      string
 	MadeAt    time.Time
 	ExpiresAt time.Time
@@ -41,17 +46,19 @@ type invitedAct struct {
 	Invitation uuid.UUID  `json:"invitation"`
 	Role       string     `json:"role,omitempty"`
 	Pilot      *uuid.UUID `json:"pilot,omitempty"`
+	Judge      *uuid.UUID `json:"judge,omitempty"`
 }
 
 // Invite keeps an invitation to a contest. It fails with ErrNotFound where
-// there is no such contest, with ErrPilot where there is no such pilot in it.
+// there is no such contest, with ErrPilot or ErrJudge where there is no such
+// pilot or judge in it.
 func (db *DB) Invite(ctx context.Context, contest uuid.UUID, n NewInvitation) (invitation Invitation, err error) {
-	details := invitedAct{Invitation: newID(), Role: n.Role, Pilot: orNil(n.Pilot)}
+	details := invitedAct{Invitation: newID(), Role: n.Role, Pilot: orNil(n.Pilot), Judge: orNil(n.Judge)}
 	_, err = db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
 		if _, err := readHead(ctx, tx, contest); err != nil {
 			return nil, err
 		}
-		if err := checkPilot(ctx, tx, contest, n.Role, n.Pilot); err != nil {
+		if err := checkPerson(ctx, tx, contest, n); err != nil {
 			return nil, err
 		}
 		if err := insertInvitation(ctx, tx, contest, details, n); err != nil {
@@ -64,6 +71,24 @@ func (db *DB) Invite(ctx context.Context, contest uuid.UUID, n NewInvitation) (i
 		return Invitation{}, fmt.Errorf("inviting: %w", err)
 	}
 	return invitation, nil
+}
+
+// checkPerson holds a pilot's role, and no other, to a pilot of the contest, and
+// a judge's to a judge.
+func checkPerson(ctx context.Context, tx pgx.Tx, contest uuid.UUID, n NewInvitation) error {
+	if err := checkPilot(ctx, tx, contest, n.Role, n.Pilot); err != nil {
+		return err
+	}
+	if (n.Role == RoleJudge) != (n.Judge != uuid.Nil) {
+		return ErrJudge
+	}
+	there, err := value[bool](ctx, tx, `
+		SELECT EXISTS (SELECT FROM official WHERE contest_id = @contest AND official_id = @judge AND duty = 'judge')`,
+		pgx.StrictNamedArgs{"contest": contest, "judge": n.Judge})
+	if err == nil && !there && n.Judge != uuid.Nil {
+		err = ErrJudge
+	}
+	return err
 }
 
 // checkPilot holds a pilot's role, and no other, to a pilot of the contest.
@@ -82,10 +107,10 @@ func checkPilot(ctx context.Context, tx pgx.Tx, contest uuid.UUID, role string, 
 
 func insertInvitation(ctx context.Context, tx pgx.Tx, contest uuid.UUID, a invitedAct, n NewInvitation) error {
 	return exec(ctx, tx, `
-		INSERT INTO invitation (contest_id, invitation_id, hash, role, pilot_id, note, made_by, expires_at)
-		VALUES (@contest, @id, @hash, @role, @pilot, @note, @by, now() + @lasts)`,
+		INSERT INTO invitation (contest_id, invitation_id, hash, role, pilot_id, judge_id, note, made_by, expires_at)
+		VALUES (@contest, @id, @hash, @role, @pilot, @judge, @note, @by, now() + @lasts)`,
 		pgx.StrictNamedArgs{
-			"contest": contest, "id": a.Invitation, "hash": n.Hash[:], "role": a.Role, "pilot": a.Pilot,
+			"contest": contest, "id": a.Invitation, "hash": n.Hash[:], "role": a.Role, "pilot": a.Pilot, "judge": a.Judge,
 			"note": n.Note, "by": n.By, "lasts": n.Lasts,
 		})
 }
@@ -106,6 +131,8 @@ func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid
 		Role      string
 		Pilot     *uuid.UUID
 		PilotName *string
+		Judge     *uuid.UUID
+		JudgeName *string
 		Note      string
 		MadeAt    time.Time
 		ExpiresAt time.Time
@@ -116,12 +143,15 @@ func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid
 			i.role,
 			i.pilot_id AS pilot,
 			p.name AS pilot_name,
+			i.judge_id AS judge,
+			o.name AS judge_name,
 			i.note,
 			i.made_at,
 			i.expires_at,
 			i.accepted_at AS accepted
 		FROM invitation i
 		LEFT JOIN pilot p USING (contest_id, pilot_id)
+		LEFT JOIN official o ON o.contest_id = i.contest_id AND o.official_id = i.judge_id
 		WHERE i.contest_id = @contest
 			AND (@id::uuid IS NULL OR i.invitation_id = @id)
 			AND i.withdrawn_at IS NULL
@@ -129,7 +159,9 @@ func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid
 		pgx.StrictNamedArgs{"contest": contest, "id": id})
 	list := make([]Invitation, len(found))
 	for n, f := range found {
-		list[n] = Invitation{f.ID, f.Role, namedOrNil(f.Pilot, f.PilotName), f.Note, f.MadeAt, f.ExpiresAt, f.Accepted}
+		list[n] = Invitation{
+			f.ID, f.Role, namedOrNil(f.Pilot, f.PilotName), namedOrNil(f.Judge, f.JudgeName), f.Note, f.MadeAt, f.ExpiresAt, f.Accepted,
+		}
 	}
 	return list, err
 }
@@ -173,13 +205,14 @@ type Offer struct {
 	Contest Named
 	Role    string
 	Pilot   *Named // for a pilot's role
+	Judge   *Named // for a judge's role
 }
 
 // Offer reads the invitation behind a link that is still good.
 func (db *DB) Offer(ctx context.Context, link Hash) (o Offer, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		found, err := findInvitation(ctx, tx, link, "")
-		o = Offer{Named{found.Contest, found.ContestName}, found.Role, namedOrNil(found.Pilot, found.PilotName)}
+		o = Offer{Named{found.Contest, found.ContestName}, found.Role, namedOrNil(found.Pilot, found.PilotName), namedOrNil(found.Judge, found.JudgeName)}
 		return err
 	})
 	if err != nil {
@@ -196,6 +229,8 @@ type foundInvitation struct {
 	Role        string
 	Pilot       *uuid.UUID
 	PilotName   *string
+	Judge       *uuid.UUID
+	JudgeName   *string
 }
 
 func findInvitation(ctx context.Context, tx pgx.Tx, link Hash, lock string) (foundInvitation, error) {
@@ -206,10 +241,13 @@ func findInvitation(ctx context.Context, tx pgx.Tx, link Hash, lock string) (fou
 			c.name AS contest_name,
 			i.role,
 			i.pilot_id AS pilot,
-			p.name AS pilot_name
+			p.name AS pilot_name,
+			i.judge_id AS judge,
+			o.name AS judge_name
 		FROM invitation i
 		JOIN contest c USING (contest_id)
 		LEFT JOIN pilot p USING (contest_id, pilot_id)
+		LEFT JOIN official o ON o.contest_id = i.contest_id AND o.official_id = i.judge_id
 		WHERE i.hash = @hash
 			AND i.withdrawn_at IS NULL
 			AND i.accepted_at IS NULL
@@ -245,7 +283,7 @@ func (db *DB) accept(ctx context.Context, link Hash, who func(pgx.Tx) (uuid.UUID
 		if err != nil {
 			return uuid.Nil, nil, err
 		}
-		given := roleAct{Account: account, Role: found.Role, Pilot: found.Pilot, Invitation: &found.ID}
+		given := roleAct{Account: account, Role: found.Role, Pilot: found.Pilot, Judge: found.Judge, Invitation: &found.ID}
 		if err := giveRole(ctx, tx, found.Contest, given); err != nil {
 			return uuid.Nil, nil, err
 		}

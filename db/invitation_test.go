@@ -131,10 +131,11 @@ func TestInvitationsThatCannotBe(t *testing.T) {
 	}{
 		"to no contest":                {uuid.New(), db.RoleOffice, uuid.Nil, db.ErrNotFound},
 		"a pilot without one":          {contest, db.RolePilot, uuid.Nil, db.ErrPilot},
+		"a judge without one":          {contest, db.RoleJudge, uuid.Nil, db.ErrJudge},
 		"the office with one":          {contest, db.RoleOffice, foreign, db.ErrPilot},
 		"a pilot of another contest":   {contest, db.RolePilot, foreign, db.ErrPilot},
 		"to a role that there is not":  {contest, "king", uuid.Nil, db.ErrInvalid},
-		"to a role that a device has ": {contest, "judge", uuid.Nil, db.ErrInvalid},
+		"to a role that a device has ": {contest, "chief", uuid.Nil, db.ErrInvalid},
 	} {
 		if _, err := d.Invite(t.Context(), c.contest, db.NewInvitation{Hash: aHash(), Role: c.role, Pilot: c.pilot, Lasts: time.Hour}); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", name, err, c.want)

@@ -54,6 +54,7 @@ const (
 	actProtested = "protested"  // a protest was filed
 	actDecided   = "decided"    // a protest was decided
 	actCounting  = "counting"   // whether a programme counts was decided
+	actAnalysis  = "analysis"   // the analysis of a programme's judges was opened to everyone
 	actRestored  = "restored"   // the server was restored from a backup
 	actTakenBack = "taken-back" // results published before that are here again
 )

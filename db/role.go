@@ -15,6 +15,7 @@ const (
 	RoleOffice   = "office"
 	RoleJury     = "jury"
 	RolePilot    = "pilot"
+	RoleJudge    = "judge" // reads the own analysis; nothing of the line
 )
 
 // A Role is what somebody may do in a contest: an account, by one of the roles
@@ -23,7 +24,7 @@ type Role struct {
 	Contest Named
 	Role    string
 	Pilot   uuid.UUID // whom a pilot's account belongs to; else uuid.Nil
-	Judge   uuid.UUID // the seat of a device, as the judge whose it is; else uuid.Nil
+	Judge   uuid.UUID // whom a judge's account belongs to, or whose seat a device has; else uuid.Nil
 }
 
 // A Member is an account with a role in a contest.
@@ -33,6 +34,7 @@ type Member struct {
 	Email   string
 	Role    string
 	Pilot   *Named // whom a pilot's account belongs to
+	Judge   *Named // whom a judge's account belongs to
 	GivenAt time.Time
 }
 
@@ -45,6 +47,8 @@ func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member,
 		Role      string
 		Pilot     *uuid.UUID
 		PilotName *string
+		Judge     *uuid.UUID
+		JudgeName *string
 		GivenAt   time.Time
 	}
 	err = db.read(ctx, func(tx pgx.Tx) error {
@@ -59,15 +63,21 @@ func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member,
 				r.role,
 				r.pilot_id AS pilot,
 				p.name AS pilot_name,
+				r.judge_id AS judge,
+				o.name AS judge_name,
 				r.given_at
 			FROM contest_role r
 			JOIN account a USING (account_id)
 			LEFT JOIN pilot p USING (contest_id, pilot_id)
+			LEFT JOIN official o ON o.contest_id = r.contest_id AND o.official_id = r.judge_id
 			WHERE r.contest_id = @contest
 			ORDER BY r.role, lower(a.name), a.account_id`,
 			pgx.StrictNamedArgs{"contest": contest})
 		for _, f := range list {
-			members = append(members, Member{f.Account, f.Name, f.Email, f.Role, namedOrNil(f.Pilot, f.PilotName), f.GivenAt})
+			members = append(members, Member{
+				Account: f.Account, Name: f.Name, Email: f.Email, Role: f.Role,
+				Pilot: namedOrNil(f.Pilot, f.PilotName), Judge: namedOrNil(f.Judge, f.JudgeName), GivenAt: f.GivenAt,
+			})
 		}
 		return err
 	})
@@ -89,13 +99,20 @@ type roleAct struct {
 	Account    uuid.UUID  `json:"account"`
 	Role       string     `json:"role"`
 	Pilot      *uuid.UUID `json:"pilot,omitempty"`
+	Judge      *uuid.UUID `json:"judge,omitempty"`
 	Invitation *uuid.UUID `json:"invitation,omitempty"` // by which it was given
 }
 
-// GiveRole gives an account a role in a contest; pilot is uuid.Nil but for a
-// pilot's account. It fails with ErrConflict where the account has it already.
-func (db *DB) GiveRole(ctx context.Context, contest, account uuid.UUID, role string, pilot uuid.UUID, by string) error {
-	given := roleAct{Account: account, Role: role, Pilot: orNil(pilot)}
+// GiveRole gives an account a role in a contest; is says which pilot or judge of
+// the contest the account is, uuid.Nil for every other role. It fails with
+// ErrConflict where the account has it already.
+func (db *DB) GiveRole(ctx context.Context, contest, account uuid.UUID, role string, is uuid.UUID, by string) error {
+	given := roleAct{Account: account, Role: role}
+	if role == RoleJudge {
+		given.Judge = orNil(is)
+	} else {
+		given.Pilot = orNil(is)
+	}
 	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
 		return newAct(actRoleGiven, by, given), giveRole(ctx, tx, contest, given)
 	})
@@ -107,9 +124,9 @@ func (db *DB) GiveRole(ctx context.Context, contest, account uuid.UUID, role str
 
 func giveRole(ctx context.Context, tx pgx.Tx, contest uuid.UUID, r roleAct) error {
 	return exec(ctx, tx, `
-		INSERT INTO contest_role (contest_id, account_id, role, pilot_id)
-		VALUES (@contest, @account, @role, @pilot)`,
-		pgx.StrictNamedArgs{"contest": contest, "account": r.Account, "role": r.Role, "pilot": r.Pilot})
+		INSERT INTO contest_role (contest_id, account_id, role, pilot_id, judge_id)
+		VALUES (@contest, @account, @role, @pilot, @judge)`,
+		pgx.StrictNamedArgs{"contest": contest, "account": r.Account, "role": r.Role, "pilot": r.Pilot, "judge": r.Judge})
 }
 
 // TakeRole takes a role in a contest from an account.

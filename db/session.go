@@ -181,7 +181,7 @@ func readRoles(ctx context.Context, tx pgx.Tx, account uuid.UUID) ([]Role, error
 			c.name,
 			r.role,
 			r.pilot_id AS pilot,
-			NULL::uuid AS judge
+			r.judge_id AS judge
 		FROM contest_role r
 		JOIN contest c USING (contest_id)
 		WHERE r.account_id = @id

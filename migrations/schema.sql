@@ -47,6 +47,23 @@ COMMENT ON COLUMN public.account.created_at IS 'When it was made.';
 
 COMMENT ON COLUMN public.account.disabled_at IS 'When it was disabled: nobody signs in with it, and its sessions are over.';
 
+CREATE TABLE public.analysis_opening (
+    contest_id uuid NOT NULL,
+    programme_id uuid NOT NULL,
+    opened_at timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+    opened_by text NOT NULL
+);
+
+COMMENT ON TABLE public.analysis_opening IS 'Programmes of whose judges everyone sees the analysis who sees the contest; for good.';
+
+COMMENT ON COLUMN public.analysis_opening.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.analysis_opening.programme_id IS 'The programme.';
+
+COMMENT ON COLUMN public.analysis_opening.opened_at IS 'By the database''s clock.';
+
+COMMENT ON COLUMN public.analysis_opening.opened_by IS 'The account.';
+
 CREATE TABLE public.category (
     contest_id uuid NOT NULL,
     category_id uuid NOT NULL,
@@ -153,8 +170,10 @@ CREATE TABLE public.contest_role (
     role text NOT NULL,
     pilot_id uuid,
     given_at timestamp with time zone DEFAULT now() NOT NULL,
+    judge_id uuid,
     CONSTRAINT contest_role_check CHECK (((role = 'pilot'::text) = (pilot_id IS NOT NULL))),
-    CONSTRAINT contest_role_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text])))
+    CONSTRAINT contest_role_check1 CHECK (((role = 'judge'::text) = (judge_id IS NOT NULL))),
+    CONSTRAINT contest_role_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text, 'judge'::text])))
 );
 
 COMMENT ON TABLE public.contest_role IS 'What an account may do in a contest; the journal tells who gave and took it.';
@@ -168,6 +187,8 @@ COMMENT ON COLUMN public.contest_role.role IS 'A row of the table of access.';
 COMMENT ON COLUMN public.contest_role.pilot_id IS 'Which pilot of the contest the account is.';
 
 COMMENT ON COLUMN public.contest_role.given_at IS 'When it was given.';
+
+COMMENT ON COLUMN public.contest_role.judge_id IS 'Which judge of the contest the account is.';
 
 CREATE TABLE public.device (
     contest_id uuid NOT NULL,
@@ -285,10 +306,12 @@ CREATE TABLE public.invitation (
     accepted_at timestamp with time zone,
     accepted_by uuid,
     withdrawn_at timestamp with time zone,
+    judge_id uuid,
     CONSTRAINT invitation_check CHECK (((role = 'pilot'::text) = (pilot_id IS NOT NULL))),
     CONSTRAINT invitation_check1 CHECK (((accepted_at IS NULL) = (accepted_by IS NULL))),
+    CONSTRAINT invitation_check2 CHECK (((role = 'judge'::text) = (judge_id IS NOT NULL))),
     CONSTRAINT invitation_hash_check CHECK ((length(hash) = 32)),
-    CONSTRAINT invitation_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text])))
+    CONSTRAINT invitation_role_check CHECK ((role = ANY (ARRAY['director'::text, 'office'::text, 'jury'::text, 'pilot'::text, 'judge'::text])))
 );
 
 COMMENT ON TABLE public.invitation IS 'Links by which a person gets a role in a contest, each once.';
@@ -316,6 +339,8 @@ COMMENT ON COLUMN public.invitation.accepted_at IS 'When it was accepted.';
 COMMENT ON COLUMN public.invitation.accepted_by IS 'The account that accepted it.';
 
 COMMENT ON COLUMN public.invitation.withdrawn_at IS 'When it was withdrawn.';
+
+COMMENT ON COLUMN public.invitation.judge_id IS 'Which judge of the contest the person is.';
 
 CREATE TABLE public.journal (
     contest_id uuid NOT NULL,
@@ -1098,6 +1123,9 @@ COMMENT ON COLUMN public.session.withdrawn_at IS 'When it was ended before.';
 ALTER TABLE ONLY public.account
     ADD CONSTRAINT account_pkey PRIMARY KEY (account_id);
 
+ALTER TABLE ONLY public.analysis_opening
+    ADD CONSTRAINT analysis_opening_pkey PRIMARY KEY (contest_id, programme_id);
+
 ALTER TABLE ONLY public.category
     ADD CONSTRAINT category_code_key UNIQUE (contest_id, code) DEFERRABLE INITIALLY DEFERRED;
 
@@ -1288,6 +1316,9 @@ CREATE TRIGGER kept BEFORE DELETE OR UPDATE OR TRUNCATE ON public.publication FO
 
 ALTER TABLE public.publication ENABLE ALWAYS TRIGGER kept;
 
+ALTER TABLE ONLY public.analysis_opening
+    ADD CONSTRAINT analysis_opening_contest_id_programme_id_fkey FOREIGN KEY (contest_id, programme_id) REFERENCES public.programme(contest_id, programme_id);
+
 ALTER TABLE ONLY public.category
     ADD CONSTRAINT category_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
 
@@ -1299,6 +1330,9 @@ ALTER TABLE ONLY public.contest_role
 
 ALTER TABLE ONLY public.contest_role
     ADD CONSTRAINT contest_role_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.contest_role
+    ADD CONSTRAINT contest_role_contest_id_judge_id_fkey FOREIGN KEY (contest_id, judge_id) REFERENCES public.official(contest_id, official_id);
 
 ALTER TABLE ONLY public.contest_role
     ADD CONSTRAINT contest_role_contest_id_pilot_id_fkey FOREIGN KEY (contest_id, pilot_id) REFERENCES public.pilot(contest_id, pilot_id);
@@ -1326,6 +1360,9 @@ ALTER TABLE ONLY public.invitation
 
 ALTER TABLE ONLY public.invitation
     ADD CONSTRAINT invitation_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.invitation
+    ADD CONSTRAINT invitation_contest_id_judge_id_fkey FOREIGN KEY (contest_id, judge_id) REFERENCES public.official(contest_id, official_id);
 
 ALTER TABLE ONLY public.invitation
     ADD CONSTRAINT invitation_contest_id_pilot_id_fkey FOREIGN KEY (contest_id, pilot_id) REFERENCES public.pilot(contest_id, pilot_id);

@@ -6,22 +6,31 @@ import "math"
 // grade's step.
 const leastSpread = 0.25
 
-// accuracies is each seat's: the root mean square of how far its grades are
-// from the panel's values, in units of the panel's own spread at that level.
-// Judges differ more about middling figures than about the best.
+// spreads is the panel's own spread at the level of each cell, in points, at
+// least leastSpread: judges differ more about middling figures than about the
+// best.
 //
 // Source: S. Mercier and S. Heiniger, Judging the Judges: evaluating the
 // performance of international gymnastics judges, arXiv:1807.10055.
-func (s *sheets) accuracies() []float64 {
-	levels, offs := make([]float64, len(s.cells)), make([]float64, len(s.cells))
+func (s *sheets) spreads() []float64 {
+	levels, squared := make([]float64, len(s.cells)), make([]float64, len(s.cells))
 	for i, c := range s.cells {
-		levels[i], offs[i] = c.value, c.off*c.off
+		levels[i], squared[i] = c.value, c.off*c.off
 	}
+	spreads := parabola(levels, squared)
+	for i, variance := range spreads {
+		spreads[i] = math.Sqrt(max(variance, leastSpread*leastSpread))
+	}
+	return spreads
+}
+
+// accuracies is each seat's: the root mean square of how far its grades are
+// from the panel's values, in units of the panel's spread at that level.
+func (s *sheets) accuracies(spreads []float64) []float64 {
 	sums, counts := make([]float64, s.seats), make([]float64, s.seats)
-	for i, variance := range parabola(levels, offs) {
-		spread := math.Sqrt(max(variance, leastSpread*leastSpread))
-		sums[s.cells[i].seat] += offs[i] / (spread * spread)
-		counts[s.cells[i].seat]++
+	for i, c := range s.cells {
+		sums[c.seat] += c.off * c.off / (spreads[i] * spreads[i])
+		counts[c.seat]++
 	}
 	for seat := range sums {
 		sums[seat] = math.Sqrt(sums[seat] / counts[seat])

@@ -6,6 +6,7 @@ import "halfpoint/scoring"
 // above the other seats' numeric grades for the same items.
 func (s *sheets) grades(seat int) Grades {
 	var given, above []float64
+	counts := make([]int, scoring.MaxGrade+1)
 	for _, f := range s.flights {
 		for item := range f.Items {
 			grade, others := numericGrades(f, item, seat)
@@ -13,6 +14,7 @@ func (s *sheets) grades(seat int) Grades {
 				continue
 			}
 			given = append(given, *grade)
+			counts[f.Row(item)[seat].Grade]++
 			if len(others) > 0 {
 				above = append(above, *grade-mean(others))
 			}
@@ -21,6 +23,7 @@ func (s *sheets) grades(seat int) Grades {
 	return Grades{
 		Count: len(given), Mean: Number(mean(given)),
 		Deviation: Number(deviation(given)), Difference: Number(mean(above)),
+		Given: counts,
 	}
 }
 

@@ -2,6 +2,7 @@ package panel
 
 import (
 	"math"
+	"reflect"
 	"testing"
 )
 
@@ -84,7 +85,7 @@ func TestAccuracyOfTwo(t *testing.T) {
 		level := float64(i)
 		s.cells = append(s.cells, cell{seat: 0, value: level, off: 2}, cell{seat: 1, value: level, off: -1})
 	}
-	got := s.accuracies()
+	got := s.accuracies(s.spreads())
 	near(t, "accuracy", got[:2], []float64{2 / math.Sqrt(2.5), 1 / math.Sqrt(2.5)})
 	if !math.IsNaN(got[2]) {
 		t.Errorf("a judge without a grade: %v", got[2])
@@ -93,7 +94,7 @@ func TestAccuracyOfTwo(t *testing.T) {
 
 func TestAccuracyHasALeastSpread(t *testing.T) {
 	s := &sheets{seats: 1, cells: []cell{{value: 7, off: 0.125}, {value: 8, off: -0.125}}}
-	near(t, "accuracy", s.accuracies(), []float64{0.5}) // 0.125 of 0.25
+	near(t, "accuracy", s.accuracies(s.spreads()), []float64{0.5}) // 0.125 of 0.25
 }
 
 // TestParabolaOfFewLevels: with less than three levels the fit is the mean of
@@ -101,4 +102,20 @@ func TestAccuracyHasALeastSpread(t *testing.T) {
 func TestParabolaOfFewLevels(t *testing.T) {
 	near(t, "one level", parabola([]float64{7, 7, 7}, []float64{1, 2, 6}), []float64{3, 3, 3})
 	near(t, "two levels", parabola([]float64{7, 8, 7, 8}, []float64{1, 2, 3, 6}), []float64{2, 4, 2, 4})
+}
+
+// TestLevels: of a level at which nobody graded nothing is said; the level of a
+// value is the nearest whole point.
+func TestLevels(t *testing.T) {
+	s := &sheets{seats: 2, cells: []cell{
+		{seat: 0, value: 7.4, off: 1}, {seat: 0, value: 6.6, off: -0.5}, {seat: 0, value: 8.2, off: 0.5}, {seat: 1, value: 3, off: 2},
+	}}
+	got := s.levels(0, []float64{1, 2, 0.5, 4})
+	want := []Level{
+		{Level: 7, Grades: 2, Mean: 0.25, Distance: math.Sqrt(1.25 / 2), Spread: math.Sqrt(5.0 / 2)}, // 1 - 0.5; 1 + 0.25; 1 + 4
+		{Level: 8, Grades: 1, Mean: 0.5, Distance: 0.5, Spread: 0.5},
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("%+v, want %+v", got, want)
+	}
 }

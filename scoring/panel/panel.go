@@ -25,6 +25,12 @@ func Analyse(b *scoring.Bundle) *Report {
 	return report
 }
 
+// Programme looks at one programme of a bundle, by the places of its category
+// and of itself in that.
+func Programme(b *scoring.Bundle, category, index int) ProgrammeReport {
+	return analyse(&b.Categories[category], index, affiliationsOf(b))
+}
+
 // analyse looks at one programme of a category.
 func analyse(c *scoring.Category, index int, affiliations affiliations) ProgrammeReport {
 	result := scoring.ScoreProgramme(c, index)
@@ -33,10 +39,12 @@ func analyse(c *scoring.Category, index int, affiliations affiliations) Programm
 		ID: result.ID, Method: result.UsedMethod(), Flights: len(s.flights),
 		Judges: make([]JudgeReport, s.seats), Agreement: s.agreement(),
 	}
-	accuracies := s.accuracies()
+	spreads := s.spreads()
+	accuracies := s.accuracies(spreads)
 	for seat, judge := range c.Programmes[index].Panel {
 		report.Judges[seat] = s.judge(seat, judge)
 		report.Judges[seat].Accuracy = Number(accuracies[seat])
+		report.Judges[seat].Levels = s.levels(seat, spreads)
 		report.Judges[seat].Affiliation = s.affiliation(seat, judge, affiliations)
 	}
 	report.Winners = winners(ranksOf(&result))

@@ -81,6 +81,9 @@ func TestThreeJudges(t *testing.T) {
 		t.Errorf("the first judge: %+v", first)
 	}
 	equal(t, "mean", first.Grades.Mean, 7)
+	if first.Grades.Given[12] != 2 || first.Grades.Given[14] != 2 || first.Grades.Given[16] != 2 { // 6.0, 7.0, 8.0
+		t.Errorf("the first judge's grades by half points: %v", first.Grades.Given)
+	}
 	equal(t, "deviation", first.Grades.Deviation, math.Sqrt(4.0/5))
 	equal(t, "difference", first.Grades.Difference, (0+1+0)/3.0) // 8-8, 7-6, 6-6
 	// The others' means are 240, 180, 180.

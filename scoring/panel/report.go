@@ -80,6 +80,7 @@ type JudgeReport struct {
 	Distrusted        Number      `json:"distrusted"` // share of the cells, 0 to 1, whose trust is below 0.5
 	Weight            Number      `json:"weight"`     // the seat's share under the consensus, adding up to 1
 	Accuracy          Number      `json:"accuracy"`   // 1 is as exact as the panel, 2 twice as far off
+	Levels            []Level     `json:"levels"`     // by level; of those at which the seat graded
 	Affiliation       Affiliation `json:"affiliation"`
 }
 
@@ -89,6 +90,17 @@ type Grades struct {
 	Mean       Number `json:"mean"`
 	Deviation  Number `json:"deviation"`  // sample standard deviation
 	Difference Number `json:"difference"` // mean of: grade less the mean of the other seats' for the same
+	// Given counts them by the half point: 0.0, 0.5 and so on to 10.0.
+	Given []int `json:"given"`
+}
+
+// A Level is how a seat graded what the panel valued at about so many points.
+type Level struct {
+	Level    int     `json:"level"`    // the panel's value to the point, 0 to 10
+	Grades   int     `json:"grades"`   // that the seat gave there, and that count
+	Mean     float64 `json:"mean"`     // mean of: grade less the panel's value, points
+	Distance float64 `json:"distance"` // root mean square of the same
+	Spread   float64 `json:"spread"`   // the panel's own at that level, points
 }
 
 // A CodeCount is how often a seat gave a code, and how often that was upheld: a

@@ -1383,6 +1383,79 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/analyses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        /** The programmes whose panel's or own analysis may be seen */
+        get: operations["listAnalyses"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/analysis": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        /**
+         * The panel of a programme with itself, from its closed flights
+         * @description For the jury, the office and the director with each judge's own numbers.
+         *     For the chief judge's device without these, and without names of pilots.
+         *     For anyone else not there, until the director publishes it.
+         */
+        get: operations["getPanelAnalysis"];
+        put?: never;
+        /**
+         * Show the analysis of each judge to everyone who sees the contest, for good
+         * @description Refused with 409 before results of the programme are published. Needs the
+         *     password again. It cannot be taken back; a second time does nothing.
+         */
+        post: operations["publishAnalysis"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/programmes/{programme}/analysis/{judge}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        /**
+         * One judge against the panel, from closed flights
+         * @description A judge's own account, and the device of the seat, see it once results of
+         *     the programme are published, and never that of another seat.
+         */
+        get: operations["getJudgeAnalysis"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/keys": {
         parameters: {
             query?: never;
@@ -2631,7 +2704,7 @@ export interface components {
          * @description Of an account in a contest
          * @enum {string}
          */
-        Role: "director" | "office" | "jury" | "pilot";
+        Role: "director" | "office" | "jury" | "pilot" | "judge";
         Link: {
             /** @description The secret of a link, behind its # */
             link: string;
@@ -2712,7 +2785,7 @@ export interface components {
             pilot?: string;
             /**
              * Format: uuid
-             * @description The judge whose seat a device has
+             * @description Whom a judge's account belongs to, or whose seat a device has
              */
             judge?: string;
         };
@@ -2743,6 +2816,11 @@ export interface components {
              * @description A pilot of the contest; for that role alone
              */
             pilot?: string;
+            /**
+             * Format: uuid
+             * @description A judge of the contest; for that role alone
+             */
+            judge?: string;
             /** @description Whom it is for */
             note?: string;
         };
@@ -2751,6 +2829,7 @@ export interface components {
             id: string;
             role: components["schemas"]["Role"];
             pilot?: components["schemas"]["Named"];
+            judge?: components["schemas"]["Named"];
             note: string;
             /** Format: date-time */
             made: string;
@@ -2771,6 +2850,7 @@ export interface components {
             contest: components["schemas"]["Named"];
             role: components["schemas"]["Role"];
             pilot?: components["schemas"]["Named"];
+            judge?: components["schemas"]["Named"];
         };
         Acceptance: {
             link: string;
@@ -2786,8 +2866,213 @@ export interface components {
             email: string;
             role: components["schemas"]["Role"];
             pilot?: components["schemas"]["Named"];
+            judge?: components["schemas"]["Named"];
             /** Format: date-time */
             given: string;
+        };
+        AnalysisList: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            programmes: components["schemas"]["AnalysisOffer"][];
+        };
+        AnalysisOffer: {
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            /** @description The panel's analysis may be seen */
+            panel: boolean;
+            /**
+             * Format: uuid
+             * @description The judge, where the own analysis may be seen
+             */
+            own?: string;
+            /** @description The own analysis can be seen when results of the programme are published */
+            waits?: boolean;
+            /**
+             * Format: date-time
+             * @description Since when everyone sees it who sees the contest
+             */
+            published?: string;
+        };
+        PanelAnalysis: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            /** @description That made the panel scores */
+            method: string;
+            /** @description Closed, complete and resolved flights, from which all this comes */
+            flights: number;
+            agreement: components["schemas"]["PanelAgreement"];
+            /** @description Of rank 1; several where they tie */
+            winners: components["schemas"]["AnalysedFlight"][];
+            /** @description By seat; empty for a panel of one */
+            without: components["schemas"]["WithoutSeat"][];
+            /** @description The largest change of rank that leaving out one seat makes */
+            largest_rank_change: number;
+            /** @description By seat; left out for whoever may not see them */
+            judges?: components["schemas"]["JudgeAnalysis"][];
+            /** @description Results of the programme are published, so that the analysis can be; for the office */
+            results_published?: boolean;
+            /**
+             * Format: date-time
+             * @description Since when everyone sees it who sees the contest
+             */
+            published?: string;
+        };
+        AnalysedFlight: {
+            /** @description Its number, as called on the radio */
+            flight: number;
+            /** @description The name; left out for the chief judge */
+            pilot?: string;
+        };
+        /** @description Over the flights that every seat graded which graded at all. A number that cannot be computed is left out. */
+        PanelAgreement: {
+            flights: number;
+            seats: number;
+            /**
+             * Format: double
+             * @description ICC(2,1): of one judge
+             */
+            icc_single?: number;
+            /**
+             * Format: double
+             * @description ICC(2,k): of the mean of the panel
+             */
+            icc_panel?: number;
+            /** Format: double */
+            kendall_w?: number;
+            /** Format: double */
+            cronbach_alpha?: number;
+        };
+        WithoutSeat: {
+            seat: number;
+            judge: components["schemas"]["Named"];
+            /** @description That makes the panel scores without the seat */
+            method: string;
+            winners: components["schemas"]["AnalysedFlight"][];
+            largest_rank_change: number;
+            /** @description Whose rank changes so much */
+            flights: components["schemas"]["AnalysedFlight"][];
+        };
+        /** @description One seat against the others. A number that cannot be computed is left out. docs/judges.md says what each is. */
+        JudgeAnalysis: {
+            seat: number;
+            judge: components["schemas"]["Named"];
+            /** @description That the seat graded */
+            flights: number;
+            /** @description Grades that are numbers */
+            grades: number;
+            /** @description How often each of these was given: 0.0, 0.5 and so on to 10.0 */
+            given: number[];
+            /** Format: double */
+            mean?: number;
+            /** Format: double */
+            deviation?: number;
+            /**
+             * Format: double
+             * @description Points a grade above the mean of the other seats
+             */
+            difference?: number;
+            /** Format: double */
+            pearson?: number;
+            /** Format: double */
+            spearman?: number;
+            /** Format: double */
+            kendall?: number;
+            /**
+             * Format: double
+             * @description Percent: 0 is the panel's own order, 100 its reverse
+             */
+            order_disagreement?: number;
+            hard_zeros: components["schemas"]["CodesGiven"];
+            perception_zeros: components["schemas"]["CodesGiven"];
+            not_seen: components["schemas"]["CodesGiven"];
+            /**
+             * Format: double
+             * @description Share, 0 to 1, of the grades that are trusted by less than half
+             */
+            distrusted?: number;
+            /**
+             * Format: double
+             * @description Share of the panel, adding up to 1
+             */
+            weight?: number;
+            /**
+             * Format: double
+             * @description 1 is as exact as the panel, 2 twice as far off
+             */
+            accuracy?: number;
+            /** @description Pilots of the judge's own affiliation */
+            own_pilots: number;
+            /**
+             * Format: double
+             * @description Points a grade: for pilots of the own affiliation less for the others
+             */
+            own_difference?: number;
+            /**
+             * Format: double
+             * @description How often chance alone makes as great a difference
+             */
+            own_p?: number;
+            /** @description By level */
+            levels: components["schemas"]["AnalysedLevel"][];
+        };
+        CodesGiven: {
+            given: number;
+            upheld: number;
+        };
+        /** @description How a seat graded what the panel valued at about so many points */
+        AnalysedLevel: {
+            level: number;
+            grades: number;
+            /**
+             * Format: double
+             * @description Mean of grade less the panel's value, points
+             */
+            mean: number;
+            /**
+             * Format: double
+             * @description Root mean square of the same
+             */
+            distance: number;
+            /**
+             * Format: double
+             * @description The panel's own at that level
+             */
+            spread: number;
+        };
+        OwnAnalysis: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            seats: number;
+            judge: components["schemas"]["JudgeAnalysis"];
+            /** @description How often all seats together gave each of: 0.0, 0.5 and so on to 10.0 */
+            panel: number[];
+            middle: components["schemas"]["MiddleOfPanel"];
+            /**
+             * Format: date-time
+             * @description Since when everyone sees it who sees the contest
+             */
+            published?: string;
+        };
+        /** @description The middle value over the seats, whose is not said; left out where there is none */
+        MiddleOfPanel: {
+            /** Format: double */
+            difference?: number;
+            /** Format: double */
+            deviation?: number;
+            /** Format: double */
+            pearson?: number;
+            /** Format: double */
+            order_disagreement?: number;
+            /** Format: double */
+            distrusted?: number;
+            /** Format: double */
+            weight?: number;
+            /** Format: double */
+            accuracy?: number;
         };
         /** @enum {string} */
         PublicationState: "provisional" | "official";
@@ -5555,6 +5840,98 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Counting"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listAnalyses: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The programmes in the order flown */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AnalysisList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPanelAnalysis: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The panel at a version */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PanelAnalysis"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    publishAnalysis: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It is shown */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getJudgeAnalysis: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                programme: components["parameters"]["Programme"];
+                /** @description The judge's id */
+                judge: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The judge at a version */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnAnalysis"];
                 };
             };
             default: components["responses"]["Problem"];
