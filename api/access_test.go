@@ -45,7 +45,7 @@ var whoMay = map[string]answers{
 	"getProgrammeChanges": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getCategoryChanges":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getFlightWorking":    {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
-	"getPilot":            {404, 200, 200, "chief announcer " + accountParts + " token", 200, "judge other assistant"},
+	"getPilot":            {404, 200, 200, "chief announcer " + members + " token", 200, "judge other assistant"},
 	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
 	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant"},
 	"listPaper":           {401, 401, 401, offices, 200, ""},
