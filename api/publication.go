@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"github.com/klauspost/compress/gzhttp"
 
 	"halfpoint/db"
 	"halfpoint/scoring/publication"
@@ -219,6 +220,7 @@ func (b storedBytes) write(w http.ResponseWriter) error {
 	header.Set("Cache-Control", b.cache)
 	header.Set("ETag", `"`+publication.HashOf(b.text).String()+`"`)
 	header.Set("Content-Disposition", `attachment; filename="`+b.name+`"`)
+	header.Set(gzhttp.HeaderNoCompression, "the tag is that of these bytes")
 	http.ServeContent(w, b.request, "", time.Time{}, bytes.NewReader(b.text))
 	return nil
 }

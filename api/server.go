@@ -80,7 +80,11 @@ func New(o Options) (*Service, error) {
 	if o.OfficeToken == "" {
 		rand.Read(s.office[:]) // a hash that no token has; it never fails
 	}
-	return &Service{Handler: s.mount(o, page), server: s}, nil
+	handler, err := packing(s.mount(o, page))
+	if err != nil {
+		return nil, err
+	}
+	return &Service{Handler: handler, server: s}, nil
 }
 
 // Follow passes on what changes in the database until ctx is done, and then
