@@ -1,14 +1,21 @@
 import { expect, it } from 'vitest';
-import { days } from './times';
+import { clock, day, days } from './times';
 
-// Common practice for a span of days, written from memory; the dash's spaces are the browser's own.
+// Common practice for a span of days, written from memory.
 it.each([
   ['2026-06-12', '2026-06-14', '12–14 June 2026'],
-  ['2026-06-30', '2026-07-02', '30 June–2 July 2026'],
+  ['2026-06-30', '2026-07-02', '30 June – 2 July 2026'],
   ['2026-06-12', '2026-06-12', '12 June 2026'],
   ['2026-06-12', undefined, '12 June 2026'],
+  ['2026-12-30', '2027-01-02', '30 December 2026 – 2 January 2027'],
   [undefined, '2026-06-12', ''],
   ['soon', undefined, ''],
 ])('days %s to %s', (first, last, text) => {
-  expect(days(first, last).replace(/\s*–\s*/, '–')).toBe(text);
+  expect(days(first, last)).toBe(text);
+});
+
+it('the hour and the day of a moment are those of this place', () => {
+  const at = new Date(2026, 5, 2, 9, 5); // June; as the constructor counts
+  expect(clock(at)).toBe('09:05');
+  expect(day(at)).toBe('2 June 2026');
 });

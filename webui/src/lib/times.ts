@@ -1,29 +1,31 @@
-/** Times and days as they are read out. */
+/**
+ * Times and days as they are read out. Written here and not by `Intl`, whose first
+ * use takes a browser longer than all the rest of a page's first picture.
+ */
 
-const language = 'en-GB';
-const time = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit' });
-const date = { day: 'numeric', month: 'long', year: 'numeric' } as const;
-const localDay = new Intl.DateTimeFormat(language, date);
-const dayOf = new Intl.DateTimeFormat(language, { ...date, timeZone: 'UTC' });
+import { m } from './messages';
+
+const two = (n: number) => String(n).padStart(2, '0');
 
 /** `14:20` */
 export function clock(at: Date): string {
-  return time.format(at);
+  return `${two(at.getHours())}:${two(at.getMinutes())}`;
 }
 
 /** `12 June 2026` */
 export function day(at: Date): string {
-  return localDay.format(at);
+  return m.times.day([at.getDate(), at.getMonth(), at.getFullYear()]);
 }
 
 /** `12–14 June 2026` for `2026-06-12` to `2026-06-14`; nothing where the first day is not known. */
 export function days(first: string | undefined, last: string | undefined): string {
   const from = parsed(first);
   const to = parsed(last) ?? from;
-  return from && to ? dayOf.formatRange(from, to) : '';
+  return from && to ? m.times.days(from, to) : '';
 }
 
-function parsed(text: string | undefined): Date | undefined {
+/** Day, month from 0 and year of a date. */
+function parsed(text: string | undefined): [number, number, number] | undefined {
   const at = new Date(text ?? '');
-  return Number.isNaN(at.getTime()) ? undefined : at;
+  return Number.isNaN(at.getTime()) ? undefined : [at.getUTCDate(), at.getUTCMonth(), at.getUTCFullYear()];
 }

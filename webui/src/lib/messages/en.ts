@@ -19,7 +19,29 @@ const counts = (numbers: number[]) => verb(numbers, 'counts', 'count');
 const zeros = (kind: string, numbers: number[]) =>
   `The ${kind} ${verb(numbers, 'zero', 'zeros')} of ${seats(numbers)} ${verb(numbers, 'was', 'were')}`;
 
+const months = 'January February March April May June July August September October November December'.split(
+  ' ',
+);
+
+/** The month from 0. */
+type Day = [day: number, month: number, year: number];
+
+const dayIn = ([day, month, year]: Day) => `${day} ${months[month]} ${year}`;
+
+/** A span of days, with what both have in common said once. */
+function span(from: Day, to: Day): string {
+  const [day, month, year] = from;
+  if (year !== to[2]) return `${dayIn(from)} – ${dayIn(to)}`;
+  if (month !== to[1]) return `${day} ${months[month]} – ${dayIn(to)}`;
+  return day === to[0] ? dayIn(to) : `${day}–${dayIn(to)}`;
+}
+
 export const en = {
+  times: {
+    day: dayIn,
+    days: span,
+  },
+
   app: {
     name: 'Halfpoint',
     title: (page: string) => `${page} · Halfpoint`,
