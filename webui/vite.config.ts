@@ -4,6 +4,7 @@ import { svelteTesting } from '@testing-library/svelte/vite';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { ahead } from './src/ahead';
 
 // The service that `npm run dev` talks to.
 const service = process.env.HALFPOINT_URL ?? 'http://127.0.0.1:8080';
@@ -26,6 +27,27 @@ const findLine: Plugin = {
       if (file.type !== 'chunk') continue;
       if (file.isEntry || file.facadeModuleId?.includes('/src/line/')) add(name);
     }
+  },
+};
+
+/** Writes for the server what each page is told to fetch ahead: `src/ahead.ts`, with the names of the build. */
+const findAhead: Plugin = {
+  name: 'halfpoint-ahead',
+  generateBundle(_, bundle) {
+    const chunks = Object.values(bundle).filter((file) => file.type === 'chunk');
+    const add = (files: Set<string>, one: (typeof chunks)[number]) => {
+      if (files.has(one.fileName)) return files;
+      files.add(one.fileName);
+      one.viteMetadata?.importedCss.forEach((style) => files.add(style));
+      chunks.filter(({ fileName }) => one.imports.includes(fileName)).forEach((below) => add(files, below));
+      return files;
+    };
+    const first = chunks.filter(({ isEntry }) => isEntry).reduce(add, new Set<string>());
+    const pages = Object.entries(ahead).map(([path, { page, reads }]) => {
+      const own = chunks.filter(({ facadeModuleId }) => facadeModuleId?.endsWith(`/src/${page}.svelte`));
+      return { path, files: ['theme.js', ...own.reduce(add, new Set(first))], reads };
+    });
+    this.emitFile({ type: 'asset', fileName: 'ahead.json', source: JSON.stringify(pages) });
   },
 };
 
@@ -61,12 +83,24 @@ const offline = VitePWA({
 });
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), findLine, offline],
+  plugins: [svelte(), svelteTesting(), findLine, findAhead, offline],
   build: {
     target: 'es2022',
     // The server's content policy allows no data: addresses.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        // Each request costs a browser more than the bytes of a small file: one script is loaded first.
+        codeSplitting: {
+          groups: [
+            { name: 'first', tags: ['$initial'], priority: 1 },
+            { name: 'form', test: /\/src\/lib\/(deed|refusal|Choices|Field|Form|Words)\./ },
+            { name: 'publications', test: /\/src\/published\/(read|words)\./ },
+          ],
+        },
+      },
+    },
   },
   server: {
     proxy: { '/api': { target: service, changeOrigin: true } },

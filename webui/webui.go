@@ -19,7 +19,7 @@ var built embed.FS
 // page at every path that belongs to the application: one without a file
 // extension. Everything is read-only; other methods than GET and HEAD are
 // refused with 405. It sets no content policy: that is the server's.
-func Handler() http.Handler { return &site{files: built} }
+func Handler() http.Handler { return &site{files: built, ahead: readAhead(built)} }
 
 const notBuilt = "The pages were not built into this program. Run `npm ci` and `npm run build` in webui, then build it again.\n"
 
@@ -27,6 +27,7 @@ const notBuilt = "The pages were not built into this program. Run `npm ci` and `
 type site struct {
 	files fs.FS
 	kept  keep
+	ahead []ahead
 }
 
 func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -37,6 +38,9 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
 	if isRoute(name) {
+		if links := linksFor(s.ahead, "/"+name); links != "" {
+			w.Header().Set("Link", links)
+		}
 		name = "index.html"
 	}
 	f, err := s.kept.file(s.files, name)

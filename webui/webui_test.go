@@ -110,6 +110,29 @@ func TestAskedAgain(t *testing.T) {
 	}
 }
 
+func TestAhead(t *testing.T) {
+	s := testSite()
+	s.ahead = readAhead(fstest.MapFS{"dist/ahead.json": {Data: []byte(`[
+		{"path": "/", "files": [], "reads": ["all?limit=2"]},
+		{"path": "/things/{id}", "files": ["theme.js", "assets/a.js", "assets/a.css"], "reads": ["things/{id}", "things/{id}/parts"]},
+		{"path": "/things/{id}/setup/{page}", "files": [], "reads": ["things/{id}/setup"]}
+	]`)}})
+	for path, want := range map[string]string{
+		"/": "</api/v1/all?limit=2>; rel=preload; as=fetch; crossorigin",
+		"/things/0190-ab/": "</theme.js>; rel=preload; as=script, </assets/a.js>; rel=modulepreload, </assets/a.css>; rel=preload; as=style; crossorigin, " +
+			"</api/v1/things/0190-ab>; rel=preload; as=fetch; crossorigin, </api/v1/things/0190-ab/parts>; rel=preload; as=fetch; crossorigin",
+		"/things/7/setup/rows":   "</api/v1/things/7/setup>; rel=preload; as=fetch; crossorigin",
+		"/things/7%3E;/":         "",
+		"/things/7/elsewhere":    "",
+		"/assets/a-1234.js":      "",
+		"/things/7/setup/rows/8": "",
+	} {
+		if got := ask(t, s, http.MethodGet, path).Header.Get("Link"); got != want {
+			t.Errorf("%s leads to %q, want %q", path, got, want)
+		}
+	}
+}
+
 func TestOtherMethods(t *testing.T) {
 	got := ask(t, testSite(), http.MethodPost, "/")
 	if got.StatusCode != http.StatusMethodNotAllowed || got.Header.Get("Allow") != "GET, HEAD" {
