@@ -4,6 +4,8 @@ import (
 	"context"
 	"encoding/json"
 
+	"github.com/google/uuid"
+
 	"halfpoint/db"
 	"halfpoint/scoring/line"
 )
@@ -12,12 +14,15 @@ import (
 // it is the device's whose signature it carries: so a queue outlives the session
 // under which it grew, and another device can hand it over.
 func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsRequestObject) (DeliverRecordsResponseObject, error) {
-	device, err := s.db.DeviceKey(ctx, request.Body.Device)
+	device, err := s.deviceOf(ctx, request.Body.Device)
 	if err != nil {
 		return nil, err
 	}
 	answers := make([]RecordAnswer, len(request.Body.Records))
-	delivery := db.Delivery{Store: request.Body.Store, Author: device.Author}
+	delivery := db.Delivery{
+		Store: request.Body.Store, Author: device.Author,
+		Contact: &db.Contact{Device: request.Body.Device, Store: request.Body.Store, Unsent: request.Body.Unsent},
+	}
 	var places []int
 	for i, body := range request.Body.Records {
 		record, faults := readRecord(body, &device)
@@ -34,8 +39,22 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 	for n, a := range receipt.Answers {
 		answers[places[n]] = RecordAnswer{ID: a.ID, Result: RecordAnswerResult(a.Result), Faults: faultsOf(a.Faults)}
 	}
-	s.noteContact(ctx, device.Contest, db.Contact{Device: request.Body.Device, Store: request.Body.Store, Unsent: request.Body.Unsent})
 	return DeliverRecords200JSONResponse{Epoch: receipt.Epoch, Version: receipt.Version, Have: receipt.Have, Records: answers}, nil
+}
+
+// deviceOf finds a device. What it was paired for and its key never change; whether
+// it is withdrawn is asked when its records are stored.
+func (s *server) deviceOf(ctx context.Context, id uuid.UUID) (db.DeviceKey, error) {
+	if device, ok := s.devices.Load(id); ok {
+		return device.(db.DeviceKey), nil
+	}
+	device, err := s.db.DeviceKey(ctx, id)
+	if err != nil {
+		return db.DeviceKey{}, err
+	}
+	device.Author.Withdrawn = false
+	s.devices.Store(id, device)
+	return device, nil
 }
 
 // readRecord reads a record and holds its signature against the device. What

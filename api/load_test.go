@@ -2,9 +2,6 @@ package api_test
 
 import (
 	"bytes"
-	"encoding/json"
-	"fmt"
-	"io"
 	"net/http"
 	"slices"
 	"sync"
@@ -67,23 +64,7 @@ func manyTablets(s *service) []*tablet {
 }
 
 // enter records the next grade of a tablet, sends it, and wants it stored.
-func (b *tablet) enter() error {
-	record := b.grade(1+int(b.seq)%40, "7.5")
-	body, err := json.Marshal(map[string]any{"device": b.paired.Device, "store": b.store, "unsent": 0, "records": []any{record}})
-	if err != nil {
-		return err
-	}
-	a, err := b.client.Post(b.url+"/api/v1/line/records", json1, bytes.NewReader(body))
-	if err != nil {
-		return err
-	}
-	defer a.Body.Close()
-	text, err := io.ReadAll(a.Body)
-	if err == nil && (a.StatusCode != http.StatusOK || !bytes.Contains(text, []byte(`"stored"`))) {
-		err = fmt.Errorf("%d %s", a.StatusCode, text)
-	}
-	return err
-}
+func (b *tablet) enter() error { return stores(b.client, b.url, b.nextBody()) }
 
 // bareRows writes rows of the size of a record, each committed alone.
 func bareRows(b *testing.B, address string) func(int) error {

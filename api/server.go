@@ -47,6 +47,7 @@ type server struct {
 	categories *cache[*scoredCategory]
 	published  *kept[*readPublication]
 	analyses   *cache[*analysis]
+	devices    sync.Map // what each device was paired for
 	flights    sync.Map // the programme of each flight that was asked for
 	tables     *tables
 	places     sync.Map // the contest of each thing that was asked for

@@ -10,6 +10,7 @@ import (
 	"context"
 	"fmt"
 
+	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
 )
 
@@ -17,6 +18,7 @@ import (
 type DB struct {
 	pool  *pgxpool.Pool
 	hints *hinter
+	haves *haves
 }
 
 // Open connects to a database whose schema is as [Migrate] leaves it. It fails
@@ -26,11 +28,13 @@ func Open(ctx context.Context, url string) (*DB, error) {
 	if err != nil {
 		return nil, err
 	}
+	known := &haves{}
+	config.AfterConnect = func(context.Context, *pgx.Conn) error { known.forget(); return nil }
 	pool, err := pgxpool.NewWithConfig(ctx, config)
 	if err != nil {
 		return nil, fmt.Errorf("opening the database: %w", translate(err))
 	}
-	db := &DB{pool: pool, hints: newHinter(pool)}
+	db := &DB{pool: pool, hints: newHinter(pool), haves: known}
 	if err := db.Ping(ctx); err != nil {
 		db.Close()
 		return nil, err
@@ -49,6 +53,9 @@ func poolConfig(url string) (*pgxpool.Config, error) {
 	parameters["synchronous_commit"] = "on"
 	if parameters["application_name"] == "" {
 		parameters["application_name"] = "halfpoint"
+	}
+	if config.MaxConns, err = maxConns(url, config.MaxConns); err != nil {
+		return nil, err
 	}
 	config.PingTimeout = pingTime
 	followWriter(config.ConnConfig)

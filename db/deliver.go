@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -24,6 +25,9 @@ type Delivery struct {
 	// Author is who sends it, as the session says.
 	Author  line.Author
 	Records []Received
+	// Contact is noted with it, where a device sends for itself; what a withdrawn
+	// one sends is stored as such, whatever Author says.
+	Contact *Contact
 }
 
 // Received is a record with its bytes as received, signature included. Without
@@ -64,15 +68,24 @@ func (db *DB) StoreRecords(ctx context.Context, contest uuid.UUID, d Delivery) (
 	if err != nil {
 		return Receipt{}, fmt.Errorf("storing records: %w", err)
 	}
-	version, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
-		receipt = Receipt{Answers: slices.Clone(s.answers)}
-		return s.store(ctx, tx, &receipt)
-	})
+	receipt, err = db.storeNew(ctx, s)
+	if errors.Is(err, errNotNew) {
+		receipt, err = db.storeWhatIsNew(ctx, s)
+	}
 	if err != nil {
 		return Receipt{}, fmt.Errorf("storing records: %w", err)
 	}
-	receipt.Version = max(receipt.Version, version)
 	return receipt, nil
+}
+
+// storeWhatIsNew stores what is not there yet, step by step.
+func (db *DB) storeWhatIsNew(ctx context.Context, s *storer) (receipt Receipt, err error) {
+	version, err := db.change(ctx, s.contest, func(tx pgx.Tx) (*act, error) {
+		receipt = Receipt{Answers: slices.Clone(s.answers)}
+		return s.store(ctx, tx, &receipt)
+	})
+	receipt.Version = max(receipt.Version, version)
+	return receipt, err
 }
 
 // storer is a delivery that was looked at and can be stored.
@@ -139,6 +152,11 @@ func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, 
 	if err := s.answerRepeats(ctx, tx, receipt); err != nil {
 		return nil, err
 	}
+	if c := s.delivery.Contact; c != nil {
+		if _, err := tx.Exec(ctx, notingContact, contactArgs(s.contest, *c)); err != nil {
+			return nil, err
+		}
+	}
 	if receipt.Have, err = readHave(ctx, tx, s.contest, s.delivery.Store); err != nil {
 		return nil, err
 	}
@@ -149,6 +167,12 @@ func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, 
 // that come in for it, and those apart from one another. A flight that is not
 // here yet cannot be locked, and need not be.
 func (s *storer) lockFlights(ctx context.Context, tx pgx.Tx) error {
+	sql, args := s.flightLock()
+	_, err := tx.Exec(ctx, sql, args)
+	return err
+}
+
+func (s *storer) flightLock() (sql string, args pgx.StrictNamedArgs) {
 	flights, strength := make([]string, 0, len(s.sound)), "SHARE"
 	for _, i := range s.sound {
 		r := &s.delivery.Records[i]
@@ -157,22 +181,20 @@ func (s *storer) lockFlights(ctx context.Context, tx pgx.Tx) error {
 			strength = "UPDATE"
 		}
 	}
-	_, err := tx.Exec(ctx, `
+	return `
 		SELECT
 		FROM flight
 		WHERE contest_id = @contest
 			AND flight_id = ANY (@flights)
 		ORDER BY flight_id
-		FOR `+strength,
-		pgx.StrictNamedArgs{"contest": s.contest, "flights": flights})
-	return err
+		FOR ` + strength, pgx.StrictNamedArgs{"contest": [16]byte(s.contest), "flights": flights}
 }
 
 // insert adds what is not there; what is there is marked as a repetition.
 func (s *storer) insert(ctx context.Context, tx pgx.Tx, receipt *Receipt) error {
 	batch := &pgx.Batch{}
 	for n, i := range s.sound {
-		batch.Queue(insertRecord, s.rows[n]...).Exec(func(done pgconn.CommandTag) error {
+		batch.Queue(insertMissing, s.insertArgs(n)...).Exec(func(done pgconn.CommandTag) error {
 			if done.RowsAffected() == 0 {
 				receipt.Answers[i].Result = ResultRepeat
 			}
@@ -180,6 +202,15 @@ func (s *storer) insert(ctx context.Context, tx pgx.Tx, receipt *Receipt) error 
 		})
 	}
 	return tx.SendBatch(ctx, batch).Close()
+}
+
+// insertArgs are a sound record and the device that sends it.
+func (s *storer) insertArgs(n int) []any {
+	var device any
+	if c := s.delivery.Contact; c != nil {
+		device = [16]byte(c.Device)
+	}
+	return append(slices.Clip(s.rows[n]), device)
 }
 
 // answerRepeats tells repetitions from other records under an id that is taken.
@@ -224,22 +255,6 @@ func readBodies(ctx context.Context, tx pgx.Tx, contest uuid.UUID, ids []string)
 		records[r.ID] = r
 	}
 	return records, err
-}
-
-// readHave is the highest seq of a store up to which none is missing.
-func readHave(ctx context.Context, tx pgx.Tx, contest, store uuid.UUID) (int64, error) {
-	return value[int64](ctx, tx, `
-		SELECT coalesce(max(seq) FILTER (WHERE seq = place), 0)
-		FROM (
-			SELECT
-				seq,
-				row_number() OVER (ORDER BY seq) AS place
-			FROM line_record
-			WHERE contest_id = @contest
-				AND store = @store
-			GROUP BY seq
-		) counted`,
-		pgx.StrictNamedArgs{"contest": contest, "store": store})
 }
 
 // recordsAct is what the journal says of records: by their hashes they are

@@ -326,3 +326,34 @@ func TestWhatIsKeptCannotBeChanged(t *testing.T) {
 		}
 	}
 }
+
+// A commit that fails is not answered as stored, and leaves nothing: here a trigger
+// refuses when all statements are through.
+func TestACommitThatFails(t *testing.T) {
+	t.Parallel()
+	url := dbtest.URL(t)
+	d := open(t, url)
+	b := newTablet(t, d, everything, 0, 0)
+	if _, err := query(t, url).Exec(t.Context(), `
+		CREATE FUNCTION refuse() RETURNS trigger LANGUAGE plpgsql AS $$
+		BEGIN
+			RAISE EXCEPTION 'refused' USING ERRCODE = 'disk_full';
+		END
+		$$;
+		CREATE CONSTRAINT TRIGGER refuse AFTER INSERT ON journal
+			DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION refuse()`); err != nil {
+		t.Fatal(err)
+	}
+	before, err := d.Head(t.Context(), b.contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	delivery := b.delivery
+	delivery.Records = []db.Received{b.grade(1, "7.5")}
+	if receipt, err := d.StoreRecords(t.Context(), b.contest, delivery); !errors.Is(err, db.ErrUnavailable) {
+		t.Errorf("%+v, %v", receipt, err)
+	}
+	if after, err := d.Head(t.Context(), b.contest); err != nil || after.Version != before.Version {
+		t.Errorf("version %d became %d, %v", before.Version, after.Version, err)
+	}
+}

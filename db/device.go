@@ -99,31 +99,28 @@ type DeviceKey struct {
 
 // DeviceKey finds a device by its id alone, withdrawn or not.
 func (db *DB) DeviceKey(ctx context.Context, device uuid.UUID) (k DeviceKey, err error) {
-	err = db.read(ctx, func(tx pgx.Tx) error {
-		found, err := row[struct {
-			Contest   uuid.UUID
-			Role      string
-			Judge     *uuid.UUID
-			Key       []byte
-			Withdrawn bool
-		}](ctx, tx, `
-			SELECT
-				contest_id AS contest,
-				role,
-				judge_id AS judge,
-				public_key AS key,
-				withdrawn_at IS NOT NULL AS withdrawn
-			FROM device
-			WHERE device_id = @device`,
-			pgx.StrictNamedArgs{"device": device})
-		k = DeviceKey{found.Contest, line.Author{Role: found.Role, Device: device.String(), Withdrawn: found.Withdrawn}, found.Key}
-		if found.Judge != nil {
-			k.Author.Seat = found.Judge.String()
-		}
-		return err
-	})
+	found, err := only[struct {
+		Contest   uuid.UUID
+		Role      string
+		Judge     *uuid.UUID
+		Key       []byte
+		Withdrawn bool
+	}](ctx, db, `
+		SELECT
+			contest_id AS contest,
+			role,
+			judge_id AS judge,
+			public_key AS key,
+			withdrawn_at IS NOT NULL AS withdrawn
+		FROM device
+		WHERE device_id = @device`,
+		pgx.StrictNamedArgs{"device": device})
 	if err != nil {
 		return DeviceKey{}, fmt.Errorf("finding a device: %w", err)
+	}
+	k = DeviceKey{found.Contest, line.Author{Role: found.Role, Device: device.String(), Withdrawn: found.Withdrawn}, found.Key}
+	if found.Judge != nil {
+		k.Author.Seat = found.Judge.String()
 	}
 	return k, nil
 }
@@ -135,18 +132,21 @@ type Contact struct {
 	Unsent int       // records that are waiting there
 }
 
+const notingContact = `
+	UPDATE device
+	SET last_contact_at = now(),
+		store = @store,
+		unsent = @unsent
+	WHERE contest_id = @contest
+		AND device_id = @device`
+
+func contactArgs(contest uuid.UUID, c Contact) pgx.StrictNamedArgs {
+	return pgx.StrictNamedArgs{"contest": [16]byte(contest), "device": [16]byte(c.Device), "store": [16]byte(c.Store), "unsent": c.Unsent}
+}
+
 // NoteContact notes that a device was heard of. The journal does not say so.
 func (db *DB) NoteContact(ctx context.Context, contest uuid.UUID, c Contact) error {
-	err := db.write(ctx, func(tx pgx.Tx) error {
-		return exec(ctx, tx, `
-			UPDATE device
-			SET last_contact_at = now(),
-				store = @store,
-				unsent = @unsent
-			WHERE contest_id = @contest
-				AND device_id = @device`,
-			pgx.StrictNamedArgs{"contest": contest, "device": c.Device, "store": c.Store, "unsent": c.Unsent})
-	})
+	err := db.write(ctx, func(tx pgx.Tx) error { return exec(ctx, tx, notingContact, contactArgs(contest, c)) })
 	if err != nil {
 		return fmt.Errorf("noting a device's contact: %w", err)
 	}

@@ -63,42 +63,48 @@ func newAct(what, by string, details any) *act {
 	return &act{What: what, At: time.Now().UTC(), By: by, Details: details}
 }
 
-// raise is the last statement of every change: it raises the contest's head and
-// adds to its journal. Others that change the contest wait from here until the
-// commit, so that nothing but the hash is computed under it.
+// raising raises a contest's head and adds a row to its journal.
+const raising = `
+	WITH head AS (
+		UPDATE contest_head
+		SET version = version + 1,
+			journal_number = journal_number + 1,
+			journal_hash = sha256(journal_hash || int8send(journal_number + 1) || @body)
+		WHERE contest_id = @contest
+		RETURNING
+			contest_id,
+			version,
+			journal_number,
+			journal_hash
+	), written AS (
+		INSERT INTO journal (contest_id, number, body, hash)
+		SELECT
+			contest_id,
+			journal_number,
+			@body,
+			journal_hash
+		FROM head
+	)
+	SELECT version
+	FROM head`
+
+// raise is the last statement of every change. Others that change the contest
+// wait from here until the commit, so that nothing but the hash is computed under
+// it.
 func raise(ctx context.Context, tx pgx.Tx, contest uuid.UUID, a act) (version int64, err error) {
-	body, err := json.Marshal(a)
-	if err != nil {
-		return 0, fmt.Errorf("writing the journal: %w", err)
+	args, err := raisingArgs(contest, a)
+	if err == nil {
+		version, err = value[int64](ctx, tx, raising, args)
 	}
-	version, err = value[int64](ctx, tx, `
-		WITH head AS (
-			UPDATE contest_head
-			SET version = version + 1,
-				journal_number = journal_number + 1,
-				journal_hash = sha256(journal_hash || int8send(journal_number + 1) || @body)
-			WHERE contest_id = @contest
-			RETURNING
-				contest_id,
-				version,
-				journal_number,
-				journal_hash
-		), written AS (
-			INSERT INTO journal (contest_id, number, body, hash)
-			SELECT
-				contest_id,
-				journal_number,
-				@body,
-				journal_hash
-			FROM head
-		)
-		SELECT version
-		FROM head`,
-		pgx.StrictNamedArgs{"contest": contest, "body": body})
 	if err != nil {
 		return 0, fmt.Errorf("raising the contest's head: %w", err)
 	}
 	return version, nil
+}
+
+func raisingArgs(contest uuid.UUID, a act) (pgx.StrictNamedArgs, error) {
+	body, err := json.Marshal(a)
+	return pgx.StrictNamedArgs{"contest": [16]byte(contest), "body": body}, err
 }
 
 // A JournalRow is a row of a contest's journal.

@@ -1,6 +1,7 @@
 package db
 
 import (
+	"fmt"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -13,6 +14,22 @@ const (
 	connectTime = 3 * time.Second
 	pingTime    = 2 * time.Second
 )
+
+// mostConns is how many connections a process has at most, where the URL does not
+// say by pool_max_conns. Most of them wait for the disk together: one for each core
+// would leave it idle. A Postgres takes 100 of all processes unless told otherwise.
+const mostConns = 20
+
+func maxConns(url string, said int32) (int32, error) {
+	config, err := pgx.ParseConfig(url) // which leaves what is the pool's
+	if err != nil {
+		return 0, fmt.Errorf("the database's URL: %w", err)
+	}
+	if config.RuntimeParams["pool_max_conns"] == "" {
+		return mostConns, nil
+	}
+	return said, nil
+}
 
 // followWriter has connections go to the one of several servers that takes what
 // is written, whichever that is by now, unless the URL says what it wants.

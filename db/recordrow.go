@@ -21,14 +21,27 @@ var recordColumns = []string{
 // bodyColumn is the place of the bytes among them.
 const bodyColumn = 2
 
-// insertRecord adds a record, or does nothing where its id is there.
-var insertRecord = func() string {
+// insertRecord adds a record, and fails where its id is there.
+var insertRecord = insertWith("$30")
+
+// insertDelivered adds a record that a device sends for itself: one parameter more
+// is the device, null for none. Whether it is withdrawn is found as it is stored.
+var insertDelivered = insertWith(`($30 OR EXISTS (SELECT FROM device WHERE contest_id = $1 AND device_id = $33 AND withdrawn_at IS NOT NULL))`)
+
+// insertMissing adds such a record, or does nothing where its id is there.
+var insertMissing = insertDelivered + " ON CONFLICT DO NOTHING"
+
+// insertWith writes the statement with what becomes of author_withdrawn.
+func insertWith(withdrawn string) string {
 	places := make([]string, len(recordColumns))
-	for i := range places {
+	for i, column := range recordColumns {
 		places[i] = fmt.Sprintf("$%d", i+1)
+		if column == "author_withdrawn" {
+			places[i] = withdrawn
+		}
 	}
-	return "INSERT INTO line_record (" + strings.Join(recordColumns, ", ") + ") VALUES (" + strings.Join(places, ", ") + ") ON CONFLICT DO NOTHING"
-}()
+	return "INSERT INTO line_record (" + strings.Join(recordColumns, ", ") + ") VALUES (" + strings.Join(places, ", ") + ")"
+}
 
 // recordRow is a record as the table has it.
 func recordRow(contest, store uuid.UUID, author line.Author, received *Received) ([]any, error) {

@@ -66,13 +66,18 @@ func (db *DB) write(ctx context.Context, f func(tx pgx.Tx) error) error {
 	return db.transact(ctx, pgx.TxOptions{}, f)
 }
 
-// transact runs f in a transaction and commits it. It tries again, from the
-// start, where Postgres took it as the victim of a conflict with others; f must
-// be ready for that. Errors are this package's.
+// transact runs f in a transaction and commits it; f must be ready to be run
+// again. Errors are this package's.
 func (db *DB) transact(ctx context.Context, options pgx.TxOptions, f func(tx pgx.Tx) error) error {
+	return db.insist(ctx, func() error { return db.try(ctx, options, f) })
+}
+
+// insist runs what is one transaction, and again, from the start, where Postgres
+// took it as the victim of a conflict with others.
+func (db *DB) insist(ctx context.Context, run func() error) error {
 	pause := firstPause
 	for attempt := 1; ; attempt++ {
-		err := db.try(ctx, options, f)
+		err := run()
 		if err == nil {
 			return nil
 		}
@@ -144,6 +149,18 @@ func row[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamed
 		return none, err
 	}
 	return pgx.CollectExactlyOneRow(found, pgx.RowToStructByName[T])
+}
+
+// only is row for a query that is a transaction by itself: one way there and back.
+func only[T any](ctx context.Context, db *DB, sql string, args pgx.StrictNamedArgs) (found T, err error) {
+	err = db.insist(ctx, func() error {
+		rows, err := db.pool.Query(ctx, sql, args)
+		if err == nil {
+			found, err = pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[T])
+		}
+		return err
+	})
+	return found, err
 }
 
 // value runs a query that finds one row of one column; pgx.ErrNoRows where none.
