@@ -1,6 +1,7 @@
 # make demo   an invented contest, half flown, in the browser
 # make test   every test: Go on a real Postgres, the browser part, a real browser
-# make check  format, vet, lint, generated files, types of the browser part
+# make check  format, vet, lint, known vulnerabilities, generated files, types
+#             of the browser part
 # make bench  the figures for speed
 #
 # All of them work on a fresh Debian machine with Go and Node: what else is
@@ -14,7 +15,7 @@ TOOL    := go tool -modfile=tools/go.mod
 GO_FILES := $(shell find cmd api db identity migrations scoring webui -name node_modules -prune -o -name '*.go' -print)
 WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
 
-.PHONY: demo test check bench build web generate lint
+.PHONY: demo test check audit bench build web generate lint
 
 demo: build
 	@tools/need postgres
@@ -42,7 +43,7 @@ webui/node_modules/.package-lock.json: webui/package-lock.json
 	cd webui && npm ci --no-audit --no-fund
 	@touch $@
 
-check: web lint
+check: web lint audit
 	@unformatted="$$($(TOOL) gofumpt -l cmd api db identity migrations scoring webui/*.go)"; \
 	if [ -n "$$unformatted" ]; then echo "not formatted (gofumpt -w):"; echo "$$unformatted"; exit 1; fi
 	go vet -tags $(TAGS) ./...
@@ -53,6 +54,10 @@ check: web lint
 
 lint:
 	$(TOOL) golangci-lint run --build-tags $(TAGS) ./...
+
+# Known vulnerabilities in what is called.
+audit:
+	@tools/audit
 
 generate:
 	go generate ./...
