@@ -3,6 +3,7 @@
 # make check  format, vet, lint, known vulnerabilities, generated files, types
 #             of the browser part
 # make bench  the figures for speed
+# make release  static programs for Linux in release/, with checksums and what is in them
 #
 # All of them work on a fresh Debian machine with Go and Node: what else is
 # missing is installed by apt where it may be, or named in one line.
@@ -15,7 +16,7 @@ TOOL    := go tool -modfile=tools/go.mod
 GO_FILES := $(shell find cmd api db identity migrations scoring webui -name node_modules -prune -o -name '*.go' -print)
 WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
 
-.PHONY: demo test check audit bench build web generate lint
+.PHONY: demo test check audit bench release build web generate lint
 
 demo: build
 	@tools/need postgres
@@ -25,6 +26,9 @@ test: build
 	@tools/need postgres chromium certutil
 	go test -tags $(TAGS) ./...
 	cd webui && npm test && npm run e2e
+
+release:
+	tools/release release
 
 build: bin/halfpoint
 
