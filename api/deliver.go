@@ -39,6 +39,9 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 	for n, a := range receipt.Answers {
 		answers[places[n]] = RecordAnswer{ID: a.ID, Result: RecordAnswerResult(a.Result), Faults: faultsOf(a.Faults)}
 	}
+	for _, a := range answers {
+		s.metrics.records.WithLabelValues(string(a.Result)).Inc()
+	}
 	return DeliverRecords200JSONResponse{Epoch: receipt.Epoch, Version: receipt.Version, Have: receipt.Have, Records: answers}, nil
 }
 

@@ -24,9 +24,10 @@ type metrics struct {
 	durations    *prometheus.HistogramVec
 	streams      prometheus.Gauge
 	computations *prometheus.HistogramVec
+	records      *prometheus.CounterVec
 }
 
-func newMetrics(connections func() db.Connections) *metrics {
+func newMetrics(o Options) *metrics {
 	m := &metrics{
 		registry: prometheus.NewRegistry(),
 		requests: prometheus.NewCounterVec(prometheus.CounterOpts{
@@ -41,10 +42,36 @@ func newMetrics(connections func() db.Connections) *metrics {
 		computations: prometheus.NewHistogramVec(prometheus.HistogramOpts{
 			Name: "halfpoint_computation_seconds", Help: "Time to read and compute live results.", Buckets: prometheus.DefBuckets,
 		}, []string{"of"}),
+		records: prometheus.NewCounterVec(prometheus.CounterOpts{
+			Name: "halfpoint_records_total", Help: "Records of the line received, by how they were answered: stored, repeat or refused.",
+		}, []string{"answer"}),
 	}
-	m.registry.MustRegister(m.requests, m.durations, m.streams, m.computations,
-		&poolCollector{connections}, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	m.registry.MustRegister(m.requests, m.durations, m.streams, m.computations, m.records, program(o.Signer.Program),
+		&poolCollector{o.DB.Connections}, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	if o.LastBackup != nil {
+		m.registry.MustRegister(lastBackup(o.LastBackup))
+	}
 	return m
+}
+
+// program tells which version answers.
+func program(name string) prometheus.Collector {
+	return prometheus.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "halfpoint_program", Help: "Always 1; the label names the program and its version.",
+		ConstLabels: prometheus.Labels{"version": name},
+	}, func() float64 { return 1 })
+}
+
+// lastBackup tells when the newest backup was begun, 0 where there is none.
+func lastBackup(last func() time.Time) prometheus.Collector {
+	return prometheus.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "halfpoint_last_backup_timestamp_seconds", Help: "When the newest backup was begun; 0 where there is none.",
+	}, func() float64 {
+		if t := last(); !t.IsZero() {
+			return float64(t.Unix())
+		}
+		return 0
+	})
 }
 
 // A poolCollector tells of the connections to the database.

@@ -157,6 +157,7 @@ func TestMetricsTell(t *testing.T) {
 		`halfpoint_requests_total{operation="getContest",status="400"} 1`,
 		"halfpoint_event_streams 0",
 		"halfpoint_database_connections",
+		"halfpoint_program{version=",
 	} {
 		if !strings.Contains(told, line) {
 			t.Errorf("the metrics lack %s", line)

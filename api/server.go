@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/gin-gonic/gin"
 
@@ -17,11 +18,12 @@ import (
 // Options are what a service is made of.
 type Options struct {
 	DB          *db.DB
-	OfficeToken string       // a program that shows it may do what the owner may; empty for none
-	Hosts       []string     // names served beside this machine's own addresses
-	Signer      db.Signer    // of publications
-	Shelf       Shelf        // keeps publications beside the database; may be nil
-	Pages       http.Handler // everything that is not the service's: the browser's part; may be nil
+	OfficeToken string           // a program that shows it may do what the owner may; empty for none
+	Hosts       []string         // names served beside this machine's own addresses
+	Signer      db.Signer        // of publications
+	Shelf       Shelf            // keeps publications beside the database; may be nil
+	LastBackup  func() time.Time // when the newest backup was begun; nil where none are written
+	Pages       http.Handler     // everything that is not the service's: the browser's part; may be nil
 }
 
 // A Service answers HTTP requests.
@@ -64,7 +66,7 @@ func New(o Options) (*Service, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := newMetrics(o.DB.Connections)
+	m := newMetrics(o)
 	s := &server{
 		db: o.DB, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
 		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),

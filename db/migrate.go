@@ -84,6 +84,29 @@ func Repair(ctx context.Context, url string, version int) error {
 	return migrating(ctx, url, func(m *migrate.Migrate) error { return m.Force(version) })
 }
 
+// Rollback takes a database back to an earlier version, for an earlier program
+// to work with it: what later steps added is gone, everything else stays. A
+// database that is newer than this program is refused with ErrNewer, for only a
+// program that knows a step can undo it.
+func Rollback(ctx context.Context, url string, version int) error {
+	return migrating(ctx, url, func(m *migrate.Migrate) error {
+		schema, err := schemaOf(m)
+		switch {
+		case err != nil:
+			return err
+		case schema.Version > schema.Latest:
+			return fmt.Errorf("%w: its version is %d, the program knows %d", ErrNewer, schema.Version, schema.Latest)
+		case schema.Dirty:
+			return fmt.Errorf("%w in version %d: see halfpoint migrate --help", ErrDirty, schema.Version)
+		case version < 1 || version > schema.Version:
+			return fmt.Errorf("there is no way back to version %d from version %d", version, schema.Version)
+		case version == schema.Version:
+			return nil
+		}
+		return m.Migrate(uint(version))
+	})
+}
+
 func schemaOf(m *migrate.Migrate) (Schema, error) {
 	version, dirty, err := m.Version()
 	if err != nil && !errors.Is(err, migrate.ErrNilVersion) {

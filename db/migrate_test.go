@@ -231,6 +231,9 @@ func TestMigrateRefuses(t *testing.T) {
 			if err := db.Migrate(t.Context(), url); !errors.Is(err, c.want) {
 				t.Errorf("%v, want %v", err, c.want)
 			}
+			if err := db.Rollback(t.Context(), url, 1); !errors.Is(err, c.want) {
+				t.Errorf("back: %v, want %v", err, c.want)
+			}
 		})
 	}
 }

@@ -3,12 +3,15 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/spf13/cobra"
+
+	"halfpoint/migrations"
 )
 
 // runDatabase runs a command on a text at standard input.
@@ -57,6 +60,16 @@ func TestImportAndExport(t *testing.T) {
 	}
 	if said, _, err := runDatabase(t, newMigrateCommand(), "", data); err != nil || !strings.HasPrefix(said, "The database is at version ") {
 		t.Errorf("migrate: %v, %q", err, said)
+	}
+	back := fmt.Sprintf("--back-to=%d", migrations.Latest-1)
+	if said, _, err := runDatabase(t, newMigrateCommand(), "", data, back); err != nil || said != fmt.Sprintf("The database is at version %d of %d.\n", migrations.Latest-1, migrations.Latest) {
+		t.Errorf("migrate %s: %v, %q", back, err, said)
+	}
+	if after, _, err := runDatabase(t, newExportCommand(), "", data, strings.TrimSpace(id)); err != nil || after != exported {
+		t.Errorf("one step back and forward again, the contest is another: %v", err)
+	}
+	if _, _, err := runDatabase(t, newMigrateCommand(), "", data, "--back-to=9999"); err == nil || !strings.Contains(err.Error(), "no way back to version 9999") {
+		t.Errorf("migrate --back-to=9999: %v", err)
 	}
 	if _, _, err := runDatabase(t, newExportCommand(), "", data, "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7"); err == nil || !strings.Contains(err.Error(), "no contest") {
 		t.Errorf("export of no contest: %v", err)

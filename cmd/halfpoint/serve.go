@@ -106,7 +106,7 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	}
 	service, err := api.New(api.Options{
 		DB: d, OfficeToken: token, Hosts: c.hosts, Pages: encrypted.pages(webui.Handler()),
-		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept,
+		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
 	})
 	if err != nil {
 		return err

@@ -48,6 +48,21 @@ func (c *config) untilBackup(ctx context.Context, dir string) time.Duration {
 	return max(time.Until(last.Add(c.backupEvery)), 0)
 }
 
+// lastBackup says when the newest backup was begun; nil where none are to be
+// written, and the zero time where there is none or the folder cannot be read.
+func (c *config) lastBackup() func() time.Time {
+	if c.backupEvery == 0 {
+		return nil
+	}
+	return func() time.Time {
+		last, err := backup.Last(backupDir(c.backupDir, c.data))
+		if err != nil {
+			return time.Time{}
+		}
+		return last
+	}
+}
+
 // keepBackup writes a backup and deletes those that are not worth keeping.
 func (c *config) keepBackup(ctx context.Context, dir, url string) {
 	begin := time.Now()

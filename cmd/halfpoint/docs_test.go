@@ -1,0 +1,163 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+)
+
+// documents are all that a reader is told to type.
+func documents(t *testing.T) map[string]string {
+	t.Helper()
+	paths, err := filepath.Glob("../../docs/*.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := make(map[string]string)
+	for _, path := range append(paths, "../../README.md", "../../DEVELOPERS.md") {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts[filepath.Base(path)] = string(text)
+	}
+	return texts
+}
+
+var (
+	block  = regexp.MustCompile("(?ms)^```[a-z]*\n(.*?)^```")
+	inline = regexp.MustCompile("`((?:halfpoint|make) [^`]+)`")
+)
+
+// commands are the lines of a document that call a program.
+func commands(text, program string) []string {
+	var lines []string
+	for _, found := range block.FindAllStringSubmatch(text, -1) {
+		whole := strings.NewReplacer("\\\n", " ", "&&", "\n").Replace(found[1])
+		lines = append(lines, strings.FieldsFunc(whole, func(r rune) bool { return r == '\n' || r == '|' })...)
+	}
+	for _, found := range inline.FindAllStringSubmatch(text, -1) {
+		lines = append(lines, found[1])
+	}
+	lines = slices.DeleteFunc(lines, func(line string) bool {
+		return !strings.HasPrefix(strings.TrimSpace(line), program+" ")
+	})
+	return lines
+}
+
+// Whatever the documents tell to type is a command with flags that there are.
+func TestDocumentsNameWhatThereIs(t *testing.T) {
+	t.Parallel()
+	checked := 0
+	for name, text := range documents(t) {
+		for _, line := range commands(text, "halfpoint") {
+			checked++
+			if err := parses(line); err != nil {
+				t.Errorf("%s: %s: %v", name, line, err)
+			}
+		}
+	}
+	if checked < 20 {
+		t.Errorf("only %d commands were found", checked)
+	}
+}
+
+// parses reads a command line without running it.
+func parses(line string) error {
+	words := strings.Fields(line)[1:]
+	if i := slices.IndexFunc(words, func(word string) bool { return word == "#" || word == "…" || word == "--help" }); i >= 0 {
+		words = words[:i]
+	}
+	cmd, rest, err := newRootCommand().Find(words)
+	if err != nil {
+		return err
+	}
+	return cmd.ParseFlags(rest)
+}
+
+var target = regexp.MustCompile(`(?m)^([a-z]+):`)
+
+func TestDocumentsNameTargetsThatThereAre(t *testing.T) {
+	t.Parallel()
+	text, err := os.ReadFile("../../Makefile")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var there []string
+	for _, found := range target.FindAllStringSubmatch(string(text), -1) {
+		there = append(there, found[1])
+	}
+	for name, text := range documents(t) {
+		for _, line := range commands(text, "make") {
+			if called := strings.Fields(line)[1]; !slices.Contains(there, called) {
+				t.Errorf("%s: there is no make %s", name, called)
+			}
+		}
+	}
+}
+
+// Every command shows an example, and each example is one that there is.
+func TestExamplesParse(t *testing.T) {
+	t.Parallel()
+	var look func(cmd *cobra.Command)
+	look = func(cmd *cobra.Command) {
+		for _, line := range commands("```\n"+cmd.Example+"\n```", "halfpoint") {
+			if err := parses(line); err != nil {
+				t.Errorf("the example of %s: %s: %v", cmd.Name(), line, err)
+			}
+		}
+		for _, one := range cmd.Commands() {
+			look(one)
+		}
+	}
+	look(newRootCommand())
+}
+
+var reference = regexp.MustCompile(`\]\(([^)#:]+)(#[^)]*)?\)`)
+
+// A link from one document to another leads somewhere.
+func TestLinksLeadSomewhere(t *testing.T) {
+	t.Parallel()
+	for name, text := range documents(t) {
+		folder := "../../docs"
+		if name == "README.md" || name == "DEVELOPERS.md" {
+			folder = "../.."
+		}
+		for _, found := range reference.FindAllStringSubmatch(text, -1) {
+			if _, err := os.Stat(filepath.Join(folder, found[1])); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+	}
+}
+
+var metric = regexp.MustCompile(`\b(halfpoint_[a-z_]+[a-z])`)
+
+// What the rules and the dashboard watch is what the service tells.
+func TestOperationsWatchWhatIsTold(t *testing.T) {
+	t.Parallel()
+	source, err := os.ReadFile("../../api/observe.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"operations/alerts.yml", "operations/dashboard.json", "operating.md"} {
+		text, err := os.ReadFile(filepath.Join("../../docs", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := metric.FindAllString(string(text), -1)
+		if len(found) == 0 {
+			t.Errorf("%s watches nothing", name)
+		}
+		for _, watched := range found {
+			if told := strings.TrimSuffix(watched, "_bucket"); !strings.Contains(string(source), `"`+told+`"`) {
+				t.Errorf("%s: the service does not tell %s", name, watched)
+			}
+		}
+	}
+}
