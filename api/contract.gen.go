@@ -966,8 +966,10 @@ type CountingDecided struct {
 
 // Device defines model for Device.
 type Device struct {
-	ID    openapi_types.UUID `json:"id"`
-	Judge *Named             `json:"judge,omitempty"`
+	// HandedOver When another device last brought records of it; left out where none did
+	HandedOver *time.Time         `json:"handed_over,omitempty"`
+	ID         openapi_types.UUID `json:"id"`
+	Judge      *Named             `json:"judge,omitempty"`
 
 	// LastContact Left out before it was heard of
 	LastContact *time.Time `json:"last_contact,omitempty"`
@@ -1245,8 +1247,11 @@ type LineAuthor = line.Author
 // LineDelivery defines model for LineDelivery.
 type LineDelivery struct {
 	// Device The device that made the records, whoever sends them
-	Device  openapi_types.UUID `json:"device"`
-	Records []SentRecord       `json:"records"`
+	Device openapi_types.UUID `json:"device"`
+
+	// HandedOver Another device read them off its screen and brings them: this is no contact of the device that made them, and unsent says nothing
+	HandedOver *bool        `json:"handed_over,omitempty"`
+	Records    []SentRecord `json:"records"`
 
 	// Store The id of the device's own database
 	Store openapi_types.UUID `json:"store"`
@@ -1657,6 +1662,9 @@ type PairingClaim struct {
 
 // PairingMade defines model for PairingMade.
 type PairingMade struct {
+	// Addresses Where tablets reach the service, the best first; none where it is reached from its own machine alone, or at an address that it does not know
+	Addresses []string `json:"addresses"`
+
 	// Code 8 characters, none of which looks like another
 	Code string `json:"code"`
 

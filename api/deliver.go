@@ -21,7 +21,7 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 	answers := make([]RecordAnswer, len(request.Body.Records))
 	delivery := db.Delivery{
 		Store: request.Body.Store, Author: device.Author,
-		Contact: &db.Contact{Device: request.Body.Device, Store: request.Body.Store, Unsent: request.Body.Unsent},
+		Contact: contactOf(request.Body),
 	}
 	var places []int
 	for i, body := range request.Body.Records {
@@ -43,6 +43,11 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 		s.metrics.records.WithLabelValues(string(a.Result)).Inc()
 	}
 	return DeliverRecords200JSONResponse{Epoch: receipt.Epoch, Version: receipt.Version, Have: receipt.Have, Records: answers}, nil
+}
+
+func contactOf(d *LineDelivery) *db.Contact {
+	handedOver := d.HandedOver != nil && *d.HandedOver
+	return &db.Contact{Device: d.Device, Store: d.Store, Unsent: d.Unsent, HandedOver: handedOver}
 }
 
 // deviceOf finds a device. What it was paired for and its key never change; whether

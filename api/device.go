@@ -23,7 +23,7 @@ func devicesOf(found []db.Device) []Device {
 func deviceOf(d *db.Device) Device {
 	return Device{
 		ID: d.ID, Role: DeviceRole(d.Role), Judge: namedUnlessNil(d.Judge), Paired: d.PairedAt,
-		LastContact: d.LastContactAt, Unsent: d.Unsent, Withdrawn: d.WithdrawnAt,
+		LastContact: d.LastContactAt, Unsent: d.Unsent, HandedOver: d.HandedOverAt, Withdrawn: d.WithdrawnAt,
 	}
 }
 

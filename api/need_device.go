@@ -28,7 +28,10 @@ func silentDevices(_ context.Context, _ *server, in *situation) (needs []Need, e
 		silent := d.LastContactAt == nil || in.Now.Sub(*d.LastContactAt) > silentAfter
 		switch {
 		case d.Unsent != nil && *d.Unsent > 0 && silent:
-			text = fmt.Sprintf("has %d records that are not here, and is silent since %s", *d.Unsent, d.LastContactAt.UTC().Format("15:04 UTC"))
+			text = fmt.Sprintf("had %d records that were not here, and is silent since %s", *d.Unsent, clock(d.LastContactAt))
+			if d.HandedOverAt != nil && d.HandedOverAt.After(*d.LastContactAt) {
+				text += "; records of it were handed over at " + clock(d.HandedOverAt)
+			}
 		case silent && working:
 			text, urgency = "has not been heard of for a while, and somebody flies", Now
 		default:
@@ -38,6 +41,8 @@ func silentDevices(_ context.Context, _ *server, in *situation) (needs []Need, e
 	}
 	return needs, nil
 }
+
+func clock(t *time.Time) string { return t.UTC().Format("15:04 UTC") }
 
 func deviceName(d *db.Device) string {
 	if d.Judge != nil {

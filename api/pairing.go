@@ -36,7 +36,7 @@ func (s *server) OfferPairing(ctx context.Context, request OfferPairingRequestOb
 	if err != nil {
 		return nil, err
 	}
-	return OfferPairing201JSONResponse{Code: code, Link: link, Offer: pairingOf(&made)}, nil
+	return OfferPairing201JSONResponse{Code: code, Link: link, Addresses: append([]string{}, s.reached...), Offer: pairingOf(&made)}, nil
 }
 
 func pairingOf(p *db.Pairing) PairingOffer {

@@ -20,6 +20,7 @@ type Options struct {
 	DB          *db.DB
 	OfficeToken string           // a program that shows it may do what the owner may; empty for none
 	Hosts       []string         // names served beside this machine's own addresses
+	Addresses   []string         // where tablets reach the service, the best first; none where they do not, or nobody knows
 	Signer      db.Signer        // of publications
 	Shelf       Shelf            // keeps publications beside the database; may be nil
 	LastBackup  func() time.Time // when the newest backup was begun; nil where none are written
@@ -43,6 +44,7 @@ type server struct {
 	hashing  hashing
 	hub      *hub
 	office   [sha256.Size]byte // of the office's token
+	reached  []string          // addresses at which tablets reach the service
 
 	contests   *cache[*db.Contest]
 	programmes *cache[*scoredProgramme]
@@ -70,7 +72,7 @@ func New(o Options) (*Service, error) {
 	s := &server{
 		db: o.DB, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
 		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
-		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(),
+		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(), reached: o.Addresses,
 		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
 		programmes: newCache(o.DB, func(p *scoredProgramme) db.Head { return p.part.Head },
 			timed(m, "programme", scoreProgramme(o.DB))),

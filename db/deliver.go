@@ -153,7 +153,8 @@ func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, 
 		return nil, err
 	}
 	if c := s.delivery.Contact; c != nil {
-		if _, err := tx.Exec(ctx, notingContact, contactArgs(s.contest, *c)); err != nil {
+		sql, args := c.noting(s.contest)
+		if _, err := tx.Exec(ctx, sql, args); err != nil {
 			return nil, err
 		}
 	}

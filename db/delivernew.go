@@ -61,7 +61,8 @@ func (s *storer) batch(receipt *Receipt, from have) (*pgx.Batch, error) {
 		b.Queue(insertDelivered, s.insertArgs(n)...)
 	}
 	if c := s.delivery.Contact; c != nil {
-		b.Queue(notingContact, contactArgs(s.contest, *c))
+		sql, args := c.noting(s.contest)
+		b.Queue(sql, args)
 	}
 	b.Queue(readingHave, haveArgs(s.contest, s.delivery.Store, from)).QueryRow(into(&receipt.Have))
 	b.Queue("SELECT epoch FROM server").QueryRow(into(&receipt.Epoch))

@@ -19,6 +19,7 @@ type Device struct {
 	PairedAt      time.Time
 	LastContactAt *time.Time // nil before it was heard of
 	Unsent        *int       // how many records it last said were waiting there
+	HandedOverAt  *time.Time // when another device last brought records of it; nil for never
 	WithdrawnAt   *time.Time
 }
 
@@ -52,6 +53,7 @@ func readDevices(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]Device, e
 			d.paired_at,
 			d.last_contact_at,
 			d.unsent,
+			d.handed_over_at,
 			d.withdrawn_at
 		FROM device d
 		LEFT JOIN official o ON o.contest_id = d.contest_id AND o.official_id = d.judge_id
@@ -130,6 +132,9 @@ type Contact struct {
 	Device uuid.UUID
 	Store  uuid.UUID // the id of its own database
 	Unsent int       // records that are waiting there
+	// HandedOver: another device brought its records, which is no sign that the
+	// device itself works.
+	HandedOver bool
 }
 
 const notingContact = `
@@ -140,13 +145,24 @@ const notingContact = `
 	WHERE contest_id = @contest
 		AND device_id = @device`
 
-func contactArgs(contest uuid.UUID, c Contact) pgx.StrictNamedArgs {
-	return pgx.StrictNamedArgs{"contest": [16]byte(contest), "device": [16]byte(c.Device), "store": [16]byte(c.Store), "unsent": c.Unsent}
+const notingHandOver = `
+	UPDATE device
+	SET handed_over_at = now()
+	WHERE contest_id = @contest
+		AND device_id = @device`
+
+// noting is the statement that notes a contact, and its arguments.
+func (c Contact) noting(contest uuid.UUID) (sql string, args pgx.StrictNamedArgs) {
+	if c.HandedOver {
+		return notingHandOver, pgx.StrictNamedArgs{"contest": [16]byte(contest), "device": [16]byte(c.Device)}
+	}
+	return notingContact, pgx.StrictNamedArgs{"contest": [16]byte(contest), "device": [16]byte(c.Device), "store": [16]byte(c.Store), "unsent": c.Unsent}
 }
 
 // NoteContact notes that a device was heard of. The journal does not say so.
 func (db *DB) NoteContact(ctx context.Context, contest uuid.UUID, c Contact) error {
-	err := db.write(ctx, func(tx pgx.Tx) error { return exec(ctx, tx, notingContact, contactArgs(contest, c)) })
+	sql, args := c.noting(contest)
+	err := db.write(ctx, func(tx pgx.Tx) error { return exec(ctx, tx, sql, args) })
 	if err != nil {
 		return fmt.Errorf("noting a device's contact: %w", err)
 	}

@@ -202,6 +202,7 @@ CREATE TABLE public.device (
     paired_at timestamp with time zone DEFAULT now() NOT NULL,
     last_contact_at timestamp with time zone,
     withdrawn_at timestamp with time zone,
+    handed_over_at timestamp with time zone,
     CONSTRAINT device_check CHECK (((role <> 'judge'::text) OR (judge_id IS NOT NULL))),
     CONSTRAINT device_duty_check CHECK ((duty = 'judge'::text)),
     CONSTRAINT device_role_check CHECK ((role = ANY (ARRAY['judge'::text, 'assistant'::text, 'chief'::text, 'announcer'::text]))),
@@ -231,6 +232,8 @@ COMMENT ON COLUMN public.device.paired_at IS 'When it was paired.';
 COMMENT ON COLUMN public.device.last_contact_at IS 'When it was last heard of.';
 
 COMMENT ON COLUMN public.device.withdrawn_at IS 'When it was withdrawn; what it sends later is held.';
+
+COMMENT ON COLUMN public.device.handed_over_at IS 'When another device last brought records that it showed as codes; null for never. It is no contact of the device.';
 
 CREATE TABLE public.entry (
     contest_id uuid NOT NULL,

@@ -220,12 +220,16 @@ func (f *flying) record(kind line.Kind) line.Record {
 	return line.Record{Kind: kind, Flight: f.id, Attempt: f.attempt, Sequence: f.digest, EnteredAt: time.Now().Format(time.RFC3339Nano)}
 }
 
-// store sends a record from a tablet and returns the record's id.
 func (f *flying) store(ctx context.Context, from *tablet, record line.Record) (string, error) {
-	if err := from.sign(f.contest.String(), &record); err != nil {
+	return f.line.store(ctx, from, record)
+}
+
+// store sends a record from a tablet and returns the record's id.
+func (l *Line) store(ctx context.Context, from *tablet, record line.Record) (string, error) {
+	if err := from.sign(l.Contest.String(), &record); err != nil {
 		return "", err
 	}
-	receipt, err := f.line.DB.StoreRecords(ctx, f.contest, db.Delivery{
+	receipt, err := l.DB.StoreRecords(ctx, l.Contest, db.Delivery{
 		Store: from.store, Author: from.author, Records: []db.Received{{Record: record}},
 	})
 	if err != nil {
@@ -234,5 +238,5 @@ func (f *flying) store(ctx context.Context, from *tablet, record line.Record) (s
 	if answer := receipt.Answers[0]; answer.Result != db.ResultStored {
 		return "", fmt.Errorf("a %s of the demo was %s: %v", record.Kind, answer.Result, answer.Faults)
 	}
-	return record.ID, f.line.sayHere(ctx)
+	return record.ID, l.stayAlive(ctx)
 }

@@ -25,6 +25,8 @@ type Line struct {
 	chief *tablet
 	seats map[uuid.UUID]*tablet // by judge
 	flown map[turn]bool
+
+	looked time.Time // for sheets that were opened again
 }
 
 // A turn is an attempt of a flight.
@@ -130,17 +132,26 @@ func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts 
 // fly is one flight from the call to its closing. The office releases an unknown
 // sequence before it is flown.
 func (l *Line) fly(ctx context.Context, next *start) error {
-	sheets, err := l.DB.Sheets(ctx, next.id)
+	f, err := l.prepare(ctx, next)
 	if err != nil {
 		return err
 	}
+	return f.run(ctx)
+}
+
+// prepare gets a flight ready to be flown.
+func (l *Line) prepare(ctx context.Context, next *start) (*flying, error) {
+	sheets, err := l.DB.Sheets(ctx, next.id)
+	if err != nil {
+		return nil, err
+	}
 	if sheets.Sequence == nil {
-		return errors.New("a flight of the demo has no sequence")
+		return nil, errors.New("a flight of the demo has no sequence")
 	}
 	if sheets.Sequence.Released == nil {
 		seen := db.Seen{Digest: sheets.Sequence.Digest}
 		if err := l.DB.ReleaseSequence(ctx, l.Contest, sheets.Programme.ID, seen, officeName); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	graded := *next.flight
@@ -152,5 +163,5 @@ func (l *Line) fly(ctx context.Context, next *start) error {
 	for _, seat := range sheets.Panel {
 		f.panel = append(f.panel, l.seats[seat.Judge])
 	}
-	return f.run(ctx)
+	return f, nil
 }

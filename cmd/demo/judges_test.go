@@ -5,6 +5,7 @@ import (
 	"crypto/elliptic"
 	"crypto/rand"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -110,4 +111,73 @@ func (l *Line) claimFor(t *testing.T, role string, judge uuid.UUID) {
 	if _, err := l.claim(t.Context(), &tablet{key: key}, role, judge); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// TestASheetThatWasOpenedAgainIsSignedAgain, as a judge would who is shown it.
+func TestASheetThatWasOpenedAgainIsSignedAgain(t *testing.T) {
+	t.Parallel()
+	database := dbtest.New(t)
+	bundle, err := Contest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
+	if err != nil {
+		t.Fatal(err)
+	}
+	part, err := database.ContestBundle(t.Context(), contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := &Line{DB: database, Contest: contest}
+	if err := l.pair(t.Context(), part.Judges); err != nil {
+		t.Fatal(err)
+	}
+	l.looked = time.Now().Add(time.Hour) // it does not look before it is told to
+	f := l.begin(t, &remaining(part)[0])
+	judge := f.panel[0].author.Seat
+	reopen := f.record(line.KindReopen)
+	reopen.Judge, reopen.Reason, reopen.Sequence = judge, "a grade was missed", ""
+	if _, err := f.store(t.Context(), l.chief, reopen); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{line.Reopened, line.Signed} {
+		state, _, err := f.state(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := state.Attempts[0].Sheets[0].Signature.State; got != want {
+			t.Errorf("the sheet is %s, want %s", got, want)
+		}
+		l.looked = time.Time{}
+		if err := l.signAgain(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// begin flies a flight as far as every sheet is signed.
+func (l *Line) begin(t *testing.T, next *start) *flying {
+	t.Helper()
+	f, err := l.prepare(t.Context(), next)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.look(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.say(t.Context(), line.StatusCalled, line.StatusFlying); err != nil {
+		t.Fatal(err)
+	}
+	for item := range f.graded.Sheets[0].Grades {
+		if err := f.gradeItem(t.Context(), item); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for seat := range f.panel {
+		if err := f.sign(t.Context(), seat); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return f
 }

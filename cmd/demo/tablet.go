@@ -109,6 +109,14 @@ func (t *tablet) sign(contest string, r *line.Record) error {
 	return nil
 }
 
+// stayAlive is what the tablets do beside the flight that is flown.
+func (l *Line) stayAlive(ctx context.Context) error {
+	if err := l.sayHere(ctx); err != nil {
+		return err
+	}
+	return l.signAgain(ctx)
+}
+
 // sayHere has the tablets say that they are there, where it is time.
 func (l *Line) sayHere(ctx context.Context) error {
 	for _, t := range l.tablets() {

@@ -37,7 +37,7 @@ func (l *Line) next(ctx context.Context, starts []start) (*start, error) {
 }
 
 func (l *Line) plan(ctx context.Context) (*db.Plan, error) {
-	if err := l.sayHere(ctx); err != nil {
+	if err := l.stayAlive(ctx); err != nil {
 		return nil, err
 	}
 	return l.DB.Plan(ctx, l.Contest, l.chief.device, l.chief.store)

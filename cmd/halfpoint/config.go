@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -36,6 +37,10 @@ var (
 	settingHosts = setting{
 		"host", "HALFPOINT_HOST", "",
 		"host names that are served beside the machine's own addresses, separated by commas",
+	}
+	settingAddress = setting{
+		"address", "HALFPOINT_ADDRESS", "",
+		"HTTPS address that tablets and people reach, for links and QR codes, such as https://contest.example.org where another program speaks HTTPS for this one; without it it is found by the names and the machine's private addresses",
 	}
 	settingCert = setting{
 		"tls-cert", "HALFPOINT_TLS_CERT", "",
@@ -84,7 +89,7 @@ var (
 )
 
 var settings = []setting{
-	settingListen, settingDatabase, settingData, settingHosts, settingCert, settingKey, settingTLSName, settingTLSOwn, settingKeyFile, settingPublications,
+	settingListen, settingDatabase, settingData, settingHosts, settingAddress, settingCert, settingKey, settingTLSName, settingTLSOwn, settingKeyFile, settingPublications,
 	settingBackupEvery, settingBackups, settingPassphrase, settingLog, settingToken,
 }
 
@@ -105,6 +110,7 @@ type config struct {
 	listen, database, data string
 
 	hosts     []string
+	reached   *url.URL // by tablets, as it was set; nil where it was not
 	cert, key string
 
 	tlsName, tlsOwn string
@@ -147,6 +153,12 @@ func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 	}
 	c.hosts = slices.DeleteFunc(append([]string{c.tlsName, c.tlsOwn}, c.hosts...), func(name string) bool { return name == "" })
 	var err error
+	if c.reached, err = readAddress(read(settingAddress)); err != nil {
+		return nil, err
+	}
+	if c.reached != nil && !slices.Contains(c.hosts, c.reached.Hostname()) {
+		c.hosts = append(c.hosts, c.reached.Hostname())
+	}
 	if c.backupEvery, err = readInterval(settingBackupEvery, read(settingBackupEvery)); err != nil {
 		return nil, err
 	}

@@ -9,7 +9,6 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
-	"net/url"
 	"os"
 	"sync"
 	"time"
@@ -104,18 +103,18 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	if err != nil {
 		return err
 	}
-	service, err := api.New(api.Options{
-		DB: d, OfficeToken: token, Hosts: c.hosts, Pages: encrypted.pages(webui.Handler()),
-		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
-	})
-	if err != nil {
-		return err
-	}
 	listener, err := new(net.ListenConfig).Listen(ctx, "tcp", c.listen)
 	if err != nil {
 		return fmt.Errorf("listening: %w", err)
 	}
 	here := c.url(listener.Addr())
+	service, err := api.New(api.Options{
+		DB: d, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages(webui.Handler()),
+		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
+	})
+	if err != nil {
+		return errors.Join(err, listener.Close())
+	}
 	slog.Info("serving", "url", here, "contract", here+"/api/v1/docs")
 	encrypted.announce(c.address(here))
 	started(&running{db: d, url: here, address: c.address(here), token: token})
@@ -196,19 +195,4 @@ func (c *config) url(address net.Addr) string {
 		host = "localhost"
 	}
 	return scheme + "://" + net.JoinHostPort(host, port)
-}
-
-// address is where others reach what this machine reaches at a URL: under the
-// first of the names that are served, where there is one.
-func (c *config) address(local string) string {
-	u, err := url.Parse(local)
-	if err != nil || len(c.hosts) == 0 || !c.isSecure() {
-		return local
-	}
-	port := u.Port()
-	u.Host = c.hosts[0]
-	if port != "443" {
-		u.Host = net.JoinHostPort(c.hosts[0], port)
-	}
-	return u.String()
 }

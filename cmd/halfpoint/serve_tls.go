@@ -81,7 +81,8 @@ func (e encryption) pages(pages http.Handler) http.Handler {
 		w.Header().Set("Content-Type", "application/x-x509-ca-cert")
 		w.Header().Set("Content-Disposition", `attachment; filename="halfpoint.crt"`)
 		w.Header().Set("Halfpoint-Name", e.own.Name()) // this machine itself may have opened the page by another
-		_, _ = w.Write(e.own.Root())                   // whoever asked may be gone
+		w.Header().Set("Halfpoint-Words", e.own.Words())
+		_, _ = w.Write(e.own.Root()) // whoever asked may be gone
 	})
 }
 
@@ -92,7 +93,7 @@ func (e encryption) announce(address string) {
 		return
 	}
 	slog.Info("tablets trust this installation's own certificate", "how", address+trustPath,
-		"sha256", e.own.Fingerprint(), "until", e.own.Ends().Format(time.DateOnly))
+		"words", e.own.Words(), "sha256", e.own.Fingerprint(), "until", e.own.Ends().Format(time.DateOnly))
 	if time.Until(e.own.Ends()) < trustSoon {
 		slog.Warn("the installation's own authority ends soon", "on", e.own.Ends().Format(time.DateOnly))
 	}

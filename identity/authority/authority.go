@@ -23,6 +23,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"halfpoint/identity"
 )
 
 // lasts is how long an authority is good: from setting up the tablets until a
@@ -123,6 +125,9 @@ func (a *Authority) Fingerprint() string {
 	}
 	return strings.Join(pairs, ":")
 }
+
+// Words are the fingerprint's first bits as six words, for people to compare.
+func (a *Authority) Words() string { return identity.Words(sha256.Sum256(a.root.Raw)) }
 
 // create makes a root and the intermediate that it signs, and forgets the root's
 // key.

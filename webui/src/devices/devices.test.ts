@@ -1,7 +1,7 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import Devices from './Devices.svelte';
-import { hasTwin, isSilent, takenBy, withoutTablet } from './list';
+import { addressesOf, hasTwin, isSilent, takenBy, withoutTablet } from './list';
 import type { Device, PairingMade } from './service';
 
 const ada = { id: 'j1', name: 'Ada Voss' };
@@ -26,9 +26,17 @@ it('knows who is silent, doubled or missing', () => {
 
 it('sees which device took an offer', () => {
   const offer = { contest: { id: 'c', name: 'C' }, role: 'judge' as const, judge: ada, expires: '' };
-  const made: PairingMade = { code: 'ACDE3467', link: 's', offer };
+  const made: PairingMade = { code: 'ACDE3467', link: 's', addresses: [], offer };
   expect(takenBy(made, ['d1'], [device('d1')])).toBeUndefined();
   expect(takenBy(made, ['d1'], [device('d1'), device('d2')])?.id).toBe('d2');
+});
+
+it('offers an address that tablets reach', () => {
+  const here = { hostname: '127.0.0.1', origin: 'http://127.0.0.1:8080' };
+  const named = { hostname: 'judging.test', origin: 'https://judging.test' };
+  expect(addressesOf([], here)).toEqual([]);
+  expect(addressesOf([], named)).toEqual(['https://judging.test']);
+  expect(addressesOf(['https://judging.test:8443'], here)).toEqual(['https://judging.test:8443']);
 });
 
 let devices: Device[];
@@ -59,7 +67,10 @@ function answer(method: string, path: string): Response {
   if (path.endsWith('/pairings')) {
     const contest = { id: 'c1', name: 'Lindholm Open' };
     const offer = { contest, role: 'judge', judge: ben, expires: '2026-06-12T10:15:00Z' };
-    return Response.json({ code: 'ACDE3467', link: 'secret', offer }, { status: 201 });
+    return Response.json(
+      { code: 'ACDE3467', link: 'secret', addresses: ['https://judging.test'], offer },
+      { status: 201 },
+    );
   }
   if (method === 'DELETE') {
     devices = [];
@@ -76,7 +87,7 @@ it('lists the devices, offers a seat that has none, and withdraws one', async ()
   expect((screen.getByLabelText('Whose seat') as HTMLSelectElement).value).toBe('j2');
   await fireEvent.click(screen.getByRole('button', { name: 'Make a code' }));
   expect(await screen.findByText('ACDE-3467')).toBeTruthy();
-  expect(screen.getByText(`${location.origin}/pair#secret`)).toBeTruthy();
+  expect(screen.getByText(/judging\.test\/pair#secret/)).toBeTruthy();
   expect(screen.getByRole('img', { name: /QR code/ })).toBeTruthy();
   expect(sent).toContain('POST /api/v1/contests/c1/pairings {"role":"judge","judge":"j2"}');
   await fireEvent.click(screen.getByRole('button', { name: /^Withdraw: judge, Ada Voss/ }));

@@ -35,3 +35,17 @@ export function takenBy(
 
 /** `ACDE-3467` */
 export const readable = (code: string): string => `${code.slice(0, 4)}-${code.slice(4)}`;
+
+const ofThisMachine = ['localhost', '127.0.0.1', '[::1]'];
+
+/**
+ * Where tablets reach the service, the best first: what it says of itself, else
+ * where this page was opened, unless that is the machine itself.
+ */
+export function addressesOf(
+  said: readonly string[],
+  { hostname, origin }: Pick<Location, 'hostname' | 'origin'>,
+): readonly string[] {
+  if (said.length > 0) return said;
+  return ofThisMachine.includes(hostname) ? [] : [origin];
+}

@@ -3576,6 +3576,8 @@ export interface components {
             code: string;
             /** @description The secret that stands behind the # of /pair */
             link: string;
+            /** @description Where tablets reach the service, the best first; none where it is reached from its own machine alone, or at an address that it does not know */
+            addresses: string[];
             offer: components["schemas"]["PairingOffer"];
         };
         PairingOffer: {
@@ -3621,6 +3623,11 @@ export interface components {
             last_contact?: string;
             /** @description How many records it last said were waiting there; left out before it said so */
             unsent?: number;
+            /**
+             * Format: date-time
+             * @description When another device last brought records of it; left out where none did
+             */
+            handed_over?: string;
             /**
              * Format: date-time
              * @description Left out where it is not
@@ -3743,6 +3750,8 @@ export interface components {
             store: string;
             /** @description How many records wait there after these */
             unsent: number;
+            /** @description Another device read them off its screen and brings them: this is no contact of the device that made them, and unsent says nothing */
+            handed_over?: boolean;
             records: components["schemas"]["SentRecord"][];
         };
         /** @description A record with its signature, r and s of 32 bytes each in base64url without padding */

@@ -20,7 +20,11 @@ export interface Read {
 export type Deliver = (handOver: HandOver) => Promise<{ records: { result: string }[] }>;
 
 export const deliver: Deliver = ({ device, store, records }) =>
-  sent(client.POST('/api/v1/line/records', { body: { device, store, records, unsent: 0 } as never }));
+  sent(
+    client.POST('/api/v1/line/records', {
+      body: { device, store, records, unsent: 0, handed_over: true } as never,
+    }),
+  );
 
 export class Reader {
   /** The latest first. */

@@ -7,6 +7,8 @@ export const certificatePath = '/authority.crt';
 export interface Certificate {
   /** Where a tablet gets it. */
   address: string;
+  /** The first bits of its SHA-256 as six words, as the service says them. */
+  words: string;
   /** Pairs of hexadecimal digits of its SHA-256, as devices show it; nothing where the browser computes none. */
   fingerprint: string[] | undefined;
 }
@@ -22,7 +24,8 @@ export async function readCertificate(signal: AbortSignal): Promise<Certificate 
   if (!response.ok) throw new Failure('refused', response.status, response.statusText);
   const name = response.headers.get('Halfpoint-Name');
   const fingerprint = await fingerprintOf(await response.arrayBuffer());
-  return { address: addressUnder(name ?? location.hostname), fingerprint };
+  const words = response.headers.get('Halfpoint-Words') ?? '';
+  return { address: addressUnder(name ?? location.hostname), words, fingerprint };
 }
 
 /** The address of the certificate under a name, at the port of this page. */

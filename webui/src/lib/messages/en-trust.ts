@@ -10,7 +10,10 @@ export const trustWords = {
     lead: 'This service makes its own certificates, because there is no Internet on the field. Each tablet trusts one of them, once, before it is paired. It speaks for this service alone, and its key is gone: nobody can make another with it.',
     paper:
       'Read this page on the machine that the service runs on, or on paper. On the tablet itself it proves nothing: a page that was forged would show a fingerprint to match.',
-    first: 'Compare first: the log of the service says the fingerprint too, as sha256.',
+    first: 'Compare first: the log of the service says it too, as sha256.',
+    six: 'Six words',
+    sixWhy:
+      'They are the first 66 bits of the fingerprint, to be read aloud: the log of the service says them too, as words. A tablet shows the fingerprint and no words.',
     fingerprint: 'Fingerprint (SHA-256)',
     unsure:
       'The fingerprint is not shown, because this page came without HTTPS. Compare with the log of the service.',

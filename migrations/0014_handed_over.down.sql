@@ -1,0 +1,2 @@
+ALTER TABLE device
+    DROP COLUMN handed_over_at;
