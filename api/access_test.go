@@ -2,7 +2,9 @@ package api_test
 
 import (
 	"cmp"
+	"maps"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -291,18 +293,26 @@ func (o operation) request(places *strings.Replacer) request {
 // eachOperation calls f for every operation of the contract as it is served.
 func (s *service) eachOperation(f func(operation)) {
 	s.t.Helper()
+	s.eachContracted(func(o operation, _ *openapi3.Operation) { f(o) })
+}
+
+// eachContracted calls f for every operation with what the contract says of it,
+// in the order of their paths.
+func (s *service) eachContracted(f func(operation, *openapi3.Operation)) {
+	s.t.Helper()
 	spec, err := openapi3.NewLoader().LoadFromData([]byte(s.send(request{path: "/api/v1/openapi.json"}).body))
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	for path, item := range spec.Paths.Map() {
-		for method, o := range item.Operations() {
-			sent := ""
+	for _, path := range spec.Paths.InMatchingOrder() {
+		operations := spec.Paths.Value(path).Operations()
+		for _, method := range slices.Sorted(maps.Keys(operations)) {
+			o, sent := operations[method], ""
 			if o.RequestBody != nil {
 				for sent = range o.RequestBody.Value.Content {
 				}
 			}
-			f(operation{o.OperationID, method, path, sent})
+			f(operation{o.OperationID, method, path, sent}, o)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -157,6 +158,39 @@ func TestOperationsWatchWhatIsTold(t *testing.T) {
 		for _, watched := range found {
 			if told := strings.TrimSuffix(watched, "_bucket"); !strings.Contains(string(source), `"`+told+`"`) {
 				t.Errorf("%s: the service does not tell %s", name, watched)
+			}
+		}
+	}
+}
+
+var (
+	testNamed = regexp.MustCompile("`((?:Test|Fuzz)[A-Z][A-Za-z]*)`")
+	testThere = regexp.MustCompile(`(?m)^func ((?:Test|Fuzz)[A-Z][A-Za-z]*)\(`)
+)
+
+// A document that says which test holds something names one that there is.
+func TestDocumentsNameTestsThatThereAre(t *testing.T) {
+	t.Parallel()
+	there := make(map[string]bool)
+	for _, folder := range []string{"../../api", "../../cmd", "../../db", "../../identity", "../../scoring"} {
+		err := filepath.WalkDir(folder, func(path string, _ fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			text, err := os.ReadFile(path)
+			for _, found := range testThere.FindAllSubmatch(text, -1) {
+				there[string(found[1])] = true
+			}
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, text := range documents(t) {
+		for _, found := range testNamed.FindAllStringSubmatch(text, -1) {
+			if !there[found[1]] {
+				t.Errorf("%s: there is no %s", name, found[1])
 			}
 		}
 	}

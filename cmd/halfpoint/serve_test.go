@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"io"
+	"net"
 	"net/http"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -18,25 +20,8 @@ import (
 // an event stream and stops it. Everything must be over within the ten seconds
 // that whoever stops it gives it.
 func TestServeStopsWithAnOpenStream(t *testing.T) {
-	dir, err := os.MkdirTemp("", "halfpoint-test-") // one that the user of Postgres may pass
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { _ = os.RemoveAll(dir) })
-	if err := os.Chmod(dir, 0o711); err != nil {
-		t.Fatal(err)
-	}
-	ctx, stop := context.WithCancel(t.Context())
-	started, ended := make(chan *running, 1), make(chan error, 1)
-	c := &config{listen: "127.0.0.1:0", data: filepath.Join(dir, "data"), log: "error"}
-	go func() { ended <- serve(ctx, c, func(r *running) { started <- r }) }()
-
-	var r *running
-	select {
-	case r = <-started:
-	case err := <-ended:
-		t.Fatal(err)
-	}
+	c := ownConfig(t)
+	r, stop, ended := serving(t, c)
 	stream := openStream(t, r)
 	stop()
 	begin := time.Now()
@@ -57,6 +42,68 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 		t.Errorf("the private Postgres was left running: %v", pids)
 	}
 	checkToken(t, c, r)
+}
+
+// ownConfig is of a service on a private Postgres in a folder of the test's own.
+func ownConfig(t *testing.T) *config {
+	t.Helper()
+	dir, err := os.MkdirTemp("", "halfpoint-test-") // one that the user of Postgres may pass
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = os.RemoveAll(dir) })
+	if err := os.Chmod(dir, 0o711); err != nil {
+		t.Fatal(err)
+	}
+	return &config{listen: "127.0.0.1:0", data: filepath.Join(dir, "data"), log: "error"}
+}
+
+// serving runs the service until stop is called; then ended tells how it ended.
+func serving(t *testing.T, c *config) (r *running, stop context.CancelFunc, ended <-chan error) {
+	t.Helper()
+	ctx, stop := context.WithCancel(t.Context())
+	started, over := make(chan *running, 1), make(chan error, 1)
+	go func() { over <- serve(ctx, c, func(r *running) { started <- r }) }()
+	select {
+	case r = <-started:
+	case err := <-over:
+		t.Fatal(err)
+	}
+	return r, stop, over
+}
+
+// Whoever sends a request by drips, to hold a connection for ever, has it ended.
+func TestSlowRequestsAreEnded(t *testing.T) {
+	t.Parallel()
+	r, stop, ended := serving(t, ownConfig(t))
+	defer func() { stop(); <-ended }()
+	address := strings.TrimPrefix(r.url, "http://")
+	var drips sync.WaitGroup
+	for part, bound := range map[string]time.Duration{
+		"GET / HTTP/1.1\r\nHost: localhost\r\nX-Slow: ": headerTime,
+		"POST /api/v1/sessions HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n{": readTime,
+	} {
+		drips.Go(func() { endsWithin(t, address, part, 2*bound) })
+	}
+	drips.Wait()
+}
+
+// endsWithin sends a part of a request and waits for the other side to hang up.
+func endsWithin(t *testing.T, address, part string, bound time.Duration) {
+	conn, err := net.Dial("tcp", address)
+	if err == nil {
+		defer conn.Close()
+		_, err = conn.Write([]byte(part))
+	}
+	if err == nil {
+		err = conn.SetReadDeadline(time.Now().Add(bound))
+	}
+	if err == nil {
+		_, err = io.Copy(io.Discard, conn)
+	}
+	if err != nil {
+		t.Errorf("%.40q: %v", part, err)
+	}
 }
 
 // openStream follows a contest and waits for its first event.
