@@ -13,7 +13,7 @@ export GOTOOLCHAIN := go1.27.3
 
 TAGS    := nomsgpack
 TOOL    := go tool -modfile=tools/go.mod
-GO_FILES := $(shell find cmd api db identity migrations scoring webui -name node_modules -prune -o -name '*.go' -print)
+GO_FILES := $(shell find cmd api db identity migrations ready scoring webui -name node_modules -prune -o -name '*.go' -print)
 WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
 
 .PHONY: demo test check audit bench release build web generate lint
@@ -48,7 +48,7 @@ webui/node_modules/.package-lock.json: webui/package-lock.json
 	@touch $@
 
 check: web lint audit
-	@unformatted="$$($(TOOL) gofumpt -l cmd api db identity migrations scoring webui/*.go)"; \
+	@unformatted="$$($(TOOL) gofumpt -l cmd api db identity migrations ready scoring webui/*.go)"; \
 	if [ -n "$$unformatted" ]; then echo "not formatted (gofumpt -w):"; echo "$$unformatted"; exit 1; fi
 	go vet -tags $(TAGS) ./...
 	go mod tidy -diff

@@ -198,7 +198,8 @@ func TestWhoMayDoWhat(t *testing.T) {
 	t.Parallel()
 	s := start(t)
 	elsewhere, pairs := s.imports(bundleOf(t, "108"), db.Closed), 0
-	for _, opened := range []string{db.Closed, db.Published, db.Live} {
+	for i, opened := range []string{db.Closed, db.Published, db.Live} {
+		s.client = clientFrom(i + 1) // more is asked than one address may
 		contest := s.imports(bundleOf(t, "108"), opened)
 		everyone, places := castAt(s, contest, elsewhere), s.placesOf(contest)
 		s.eachOperation(func(o operation) {

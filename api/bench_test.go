@@ -127,5 +127,5 @@ const someRequests = 200
 // on each address stays out of what is measured.
 func clientFrom(n int) *http.Client {
 	dialer := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.IPv4(127, 1, byte(n>>8), byte(n))}}
-	return &http.Client{Transport: &http.Transport{DialContext: dialer.DialContext}}
+	return &http.Client{Transport: &http.Transport{DialContext: dialer.DialContext, ReadBufferSize: 64 << 10}}
 }

@@ -29,11 +29,12 @@ type cache[T any] struct {
 	kept   map[uuid.UUID]T
 }
 
-func newCache[T any](d *db.DB, headOf func(T) db.Head, make func(context.Context, uuid.UUID) (T, error)) *cache[T] {
-	return &cache[T]{heads: d.Head, make: make, headOf: headOf, kept: map[uuid.UUID]T{}}
+func newCache[T any](h *heads, headOf func(T) db.Head, make func(context.Context, uuid.UUID) (T, error)) *cache[T] {
+	return &cache[T]{heads: h.get, make: make, headOf: headOf, kept: map[uuid.UUID]T{}}
 }
 
-// get gives the value of an id at the present version or a later one.
+// get gives the value of an id at the present version, as far as this process
+// has heard of it, or a later one.
 func (c *cache[T]) get(ctx context.Context, id uuid.UUID) (T, error) {
 	value, ok := c.look(id)
 	if !ok {

@@ -1,18 +1,14 @@
 package api
 
 import (
-	"bytes"
 	"context"
 	"crypto/ed25519"
 	"fmt"
-	"net/http"
 	"time"
 
 	"github.com/google/uuid"
-	"github.com/klauspost/compress/gzhttp"
 
 	"halfpoint/db"
-	"halfpoint/scoring/publication"
 )
 
 // A Shelf keeps publications beside the database: each is on another disk before
@@ -23,35 +19,59 @@ type Shelf interface {
 
 // ListContestPublications lists all that a contest has published.
 func (s *server) ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error) {
-	list, err := s.publications(ctx, db.Scope{Contest: request.ContestID})
+	list, err := s.publications(ctx, "contest", request.ContestID)
 	return ListContestPublications200JSONResponse{list}, err
 }
 
 // ListProgrammePublications lists what was published of a programme.
 func (s *server) ListProgrammePublications(ctx context.Context, request ListProgrammePublicationsRequestObject) (ListProgrammePublicationsResponseObject, error) {
-	list, err := s.publications(ctx, db.Scope{Programme: request.ProgrammeID})
+	list, err := s.publications(ctx, "programme", request.ProgrammeID)
 	return ListProgrammePublications200JSONResponse{list}, err
 }
 
 // ListCategoryPublications lists what was published of a category's standing.
 func (s *server) ListCategoryPublications(ctx context.Context, request ListCategoryPublicationsRequestObject) (ListCategoryPublicationsResponseObject, error) {
-	list, err := s.publications(ctx, db.Scope{Category: request.CategoryID})
+	list, err := s.publications(ctx, "category", request.CategoryID)
 	return ListCategoryPublications200JSONResponse{list}, err
 }
 
-func (s *server) publications(ctx context.Context, of db.Scope) ([]PublicationSummary, error) {
-	list, err := s.db.Publications(ctx, of)
-	if err == nil {
-		err = mayRead(reachOf(ctx), Opened(list.Contest.Opened))
-	}
+func (s *server) publications(ctx context.Context, kind string, id uuid.UUID) ([]PublicationSummary, error) {
+	list, err := s.listOf(ctx, kind, id)
 	if err != nil {
 		return nil, err
 	}
-	summaries := make([]PublicationSummary, len(list.Publications))
+	summaries := []PublicationSummary{}
 	for i := range list.Publications {
-		summaries[i] = publicationSummary(&list.Publications[i])
+		if p := &list.Publications[i]; isOf(p, kind, id) {
+			summaries = append(summaries, publicationSummary(p))
+		}
 	}
 	return summaries, nil
+}
+
+// listOf is what was published in the contest of a thing, where that may be read.
+func (s *server) listOf(ctx context.Context, kind string, id uuid.UUID) (*db.PublicationList, error) {
+	contest, err := s.contestBehind(ctx, kind, id)
+	if err != nil {
+		return nil, err
+	}
+	list, err := s.lists.get(ctx, contest)
+	if err != nil {
+		return nil, err
+	}
+	return list, mayRead(reachOf(ctx), Opened(list.Contest.Opened))
+}
+
+// isOf tells whether a publication is one of a programme, of a category's own
+// standing, or of the contest that the list is of.
+func isOf(p *db.PublicationInfo, kind string, id uuid.UUID) bool {
+	switch kind {
+	case "programme":
+		return p.Programme != nil && p.Programme.ID == id
+	case "category":
+		return p.Programme == nil && p.Category.ID == id
+	}
+	return true
 }
 
 func publicationSummary(p *db.PublicationInfo) PublicationSummary {
@@ -122,54 +142,6 @@ func wishOf(body *Publishing, by string) db.Publishing {
 	return wish
 }
 
-// GetLatestProgrammePublication reads the publication of a programme that stands.
-func (s *server) GetLatestProgrammePublication(ctx context.Context, request GetLatestProgrammePublicationRequestObject) (GetLatestProgrammePublicationResponseObject, error) {
-	p, err := s.latest(ctx, db.Scope{Programme: request.ProgrammeID})
-	if err != nil {
-		return nil, err
-	}
-	return GetLatestProgrammePublication200JSONResponse(*p), nil
-}
-
-// GetLatestCategoryPublication reads the publication of a category that stands.
-func (s *server) GetLatestCategoryPublication(ctx context.Context, request GetLatestCategoryPublicationRequestObject) (GetLatestCategoryPublicationResponseObject, error) {
-	p, err := s.latest(ctx, db.Scope{Category: request.CategoryID})
-	if err != nil {
-		return nil, err
-	}
-	return GetLatestCategoryPublication200JSONResponse(*p), nil
-}
-
-func (s *server) latest(ctx context.Context, of db.Scope) (*Publication, error) {
-	list, err := s.publications(ctx, of)
-	if err != nil {
-		return nil, err
-	}
-	if len(list) == 0 {
-		return nil, db.ErrNotFound
-	}
-	stored, err := s.db.Publication(ctx, list[len(list)-1].ID)
-	if err != nil {
-		return nil, err
-	}
-	ginOf(ctx).Header("Cache-Control", "no-cache")
-	return s.publicationOf(ctx, stored)
-}
-
-// GetPublication reads a publication.
-func (s *server) GetPublication(ctx context.Context, request GetPublicationRequestObject) (GetPublicationResponseObject, error) {
-	stored, err := s.stored(ctx, request.PublicationID)
-	if err != nil {
-		return nil, err
-	}
-	p, err := s.publicationOf(ctx, stored)
-	if err != nil {
-		return nil, err
-	}
-	ginOf(ctx).Header("Cache-Control", cacheOf(stored))
-	return GetPublication200JSONResponse(*p), nil
-}
-
 // stored reads a publication that may be read.
 func (s *server) stored(ctx context.Context, id uuid.UUID) (*db.StoredPublication, error) {
 	stored, err := s.db.Publication(ctx, id)
@@ -180,8 +152,8 @@ func (s *server) stored(ctx context.Context, id uuid.UUID) (*db.StoredPublicatio
 }
 
 // cacheOf lets every cache keep what anyone may see, and no other anything.
-func cacheOf(p *db.StoredPublication) string {
-	if p.Contest.Opened == db.Closed {
+func cacheOf(c *db.ContestInfo) string {
+	if c.Opened == db.Closed {
 		return "no-store"
 	}
 	return "public, max-age=31536000, immutable"
@@ -203,71 +175,4 @@ func (s *server) ListKeys(ctx context.Context, _ ListKeysRequestObject) (ListKey
 		}
 	}
 	return ListKeys200JSONResponse{keys}, nil
-}
-
-// storedBytes are an answer of bytes as they are stored.
-type storedBytes struct {
-	request     *http.Request
-	text        []byte
-	contentType string
-	name        string // of a file to save it as
-	cache       string
-}
-
-func (b storedBytes) write(w http.ResponseWriter) error {
-	header := w.Header()
-	header.Set("Content-Type", b.contentType)
-	header.Set("Cache-Control", b.cache)
-	header.Set("ETag", `"`+publication.HashOf(b.text).String()+`"`)
-	header.Set("Content-Disposition", `attachment; filename="`+b.name+`"`)
-	header.Set(gzhttp.HeaderNoCompression, "the tag is that of these bytes")
-	http.ServeContent(w, b.request, "", time.Time{}, bytes.NewReader(b.text))
-	return nil
-}
-
-// VisitGetPublicationBundleResponse writes it.
-func (b storedBytes) VisitGetPublicationBundleResponse(w http.ResponseWriter) error {
-	return b.write(w)
-}
-
-// VisitGetPublicationResultsResponse writes it.
-func (b storedBytes) VisitGetPublicationResultsResponse(w http.ResponseWriter) error {
-	return b.write(w)
-}
-
-// VisitGetPublicationArchiveResponse writes it.
-func (b storedBytes) VisitGetPublicationArchiveResponse(w http.ResponseWriter) error {
-	return b.write(w)
-}
-
-// GetPublicationBundle gives what was scored.
-func (s *server) GetPublicationBundle(ctx context.Context, request GetPublicationBundleRequestObject) (GetPublicationBundleResponseObject, error) {
-	stored, err := s.stored(ctx, request.PublicationID)
-	if err != nil {
-		return nil, err
-	}
-	return storedBytes{ginOf(ctx).Request, stored.Bundle, "application/json", "bundle.json", cacheOf(stored)}, nil
-}
-
-// GetPublicationResults gives what came out.
-func (s *server) GetPublicationResults(ctx context.Context, request GetPublicationResultsRequestObject) (GetPublicationResultsResponseObject, error) {
-	stored, err := s.stored(ctx, request.PublicationID)
-	if err != nil {
-		return nil, err
-	}
-	return storedBytes{ginOf(ctx).Request, stored.Results, "application/json", "results.json", cacheOf(stored)}, nil
-}
-
-// GetPublicationArchive gives all of a publication.
-func (s *server) GetPublicationArchive(ctx context.Context, request GetPublicationArchiveRequestObject) (GetPublicationArchiveResponseObject, error) {
-	stored, err := s.stored(ctx, request.PublicationID)
-	if err != nil {
-		return nil, err
-	}
-	text, err := stored.Archive()
-	if err != nil {
-		return nil, err
-	}
-	name := fmt.Sprintf("publication-%d.zip", stored.Info.Number)
-	return storedBytes{ginOf(ctx).Request, text, "application/zip", name, cacheOf(stored)}, nil
 }

@@ -91,6 +91,54 @@ func TestPublishedBytes(t *testing.T) {
 	}
 }
 
+// TestPublishedFromMemory reads again and again while who may read, what is
+// latest and what things are called change.
+func TestPublishedFromMemory(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := s.imports(bundleOf(t, "108"), db.Live)
+	programme := get[api.Contest](s, "/api/v1/contests/"+contest.String()).Categories[0].Programmes[0].ID
+	publish := func(state string) uuid.UUID {
+		t.Helper()
+		id, _, err := s.db.Publish(t.Context(), db.Scope{Programme: programme}, db.Publishing{State: state}, signer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return id
+	}
+	open := func(opened string) {
+		t.Helper()
+		if err := s.db.SetOpened(t.Context(), contest, opened, ""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	first := publish(publication.Provisional)
+	at := "/api/v1/publications/" + first.String()
+	for range 2 {
+		for _, path := range []string{at, at + "/bundle", at + "/results", at + "/archive"} {
+			open(db.Closed)
+			if a := s.send(request{path: path}); a.status != http.StatusNotFound {
+				t.Errorf("%s of a closed contest: %d", path, a.status)
+			}
+			if a := s.send(request{path: path, token: token}); a.status != http.StatusOK || a.header.Get("Cache-Control") != "no-store" {
+				t.Errorf("%s for the office: %d, %s", path, a.status, a.header.Get("Cache-Control"))
+			}
+			open(db.Published)
+			if a := s.send(request{path: path}); a.status != http.StatusOK || !strings.Contains(a.header.Get("Cache-Control"), "public") {
+				t.Errorf("%s of an open contest: %d, %s", path, a.status, a.header.Get("Cache-Control"))
+			}
+		}
+	}
+	latest := "/api/v1/programmes/" + programme.String() + "/publications/latest"
+	if got := get[api.Publication](s, latest).About.ID; got != first {
+		t.Errorf("the latest is %s, want %s", got, first)
+	}
+	second := publish(publication.Official)
+	if got := get[api.Publication](s, latest).About.ID; got != second || second == first {
+		t.Errorf("the latest is %s, want %s", got, second)
+	}
+}
+
 // TestPublishedSheets holds the sheets of a publication to those of the flights
 // at the same moment.
 func TestPublishedSheets(t *testing.T) {

@@ -81,7 +81,7 @@ func (s *server) GetPublicationChanges(ctx context.Context, request GetPublicati
 		summary := publicationSummary(before)
 		answer.Since = &summary
 	}
-	ginOf(ctx).Header("Cache-Control", cacheOf(stored))
+	ginOf(ctx).Header("Cache-Control", cacheOf(&stored.Contest))
 	return GetPublicationChanges200JSONResponse(answer), nil
 }
 

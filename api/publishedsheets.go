@@ -25,7 +25,7 @@ func (s *server) GetPublicationSheets(ctx context.Context, request GetPublicatio
 		sheets := sheetsOf(parsed)
 		answer.Ranks, answer.Sequences, answer.Sheets = sheets.scored.ranks, sheets.sequences, sheets.list
 	}
-	ginOf(ctx).Header("Cache-Control", cacheOf(stored))
+	ginOf(ctx).Header("Cache-Control", cacheOf(&stored.Contest))
 	return GetPublicationSheets200JSONResponse(answer), nil
 }
 

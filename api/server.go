@@ -11,8 +11,10 @@ import (
 	"time"
 
 	"github.com/gin-gonic/gin"
+	"github.com/google/uuid"
 
 	"halfpoint/db"
+	"halfpoint/ready"
 )
 
 // Options are what a service is made of.
@@ -46,7 +48,10 @@ type server struct {
 	office   [sha256.Size]byte // of the office's token
 	reached  []string          // addresses at which tablets reach the service
 
+	heads      *heads
 	contests   *cache[*db.Contest]
+	lists      *cache[*db.PublicationList] // of each contest
+	texts      *ready.Shelf[textKey]       // of publications
 	programmes *cache[*scoredProgramme]
 	categories *cache[*scoredCategory]
 	published  *kept[*readPublication]
@@ -69,17 +74,23 @@ func New(o Options) (*Service, error) {
 		return nil, err
 	}
 	m := newMetrics(o)
+	h := newHeads(o.DB)
 	s := &server{
 		db: o.DB, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
 		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
 		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(), reached: o.Addresses,
-		contests: newCache(o.DB, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
-		programmes: newCache(o.DB, func(p *scoredProgramme) db.Head { return p.part.Head },
+		heads: h, texts: ready.NewShelf[textKey](maxTexts),
+		contests: newCache(h, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
+		lists: newCache(h, func(l *db.PublicationList) db.Head { return l.Head },
+			func(ctx context.Context, contest uuid.UUID) (*db.PublicationList, error) {
+				return o.DB.Publications(ctx, db.Scope{Contest: contest})
+			}),
+		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
 			timed(m, "programme", scoreProgramme(o.DB))),
-		categories: newCache(o.DB, func(c *scoredCategory) db.Head { return c.part.Head },
+		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
 			timed(m, "category", scoreCategory(o.DB))),
 		published: keep(readPublished(o.DB)),
-		analyses: newCache(o.DB, func(a *analysis) db.Head { return a.part.Head },
+		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
 			timed(m, "analysis", newAnalyst(o.DB).analyse)),
 	}
 	if o.OfficeToken == "" {
@@ -96,7 +107,10 @@ func New(o Options) (*Service, error) {
 // ends every event stream. It is to run once, beside the handler.
 func (s *Service) Follow(ctx context.Context) {
 	defer s.server.hub.close()
-	s.server.db.Listen(ctx, s.server.hub.raise)
+	s.server.db.Listen(ctx, func(head db.Head) {
+		s.server.heads.forget(head.Contest)
+		s.server.hub.raise(head)
+	})
 }
 
 // mount puts everything in its place: what every request passes, in order,

@@ -65,7 +65,7 @@ func (s *server) GetPublicationWorking(ctx context.Context, request GetPublicati
 	if err != nil {
 		return nil, err
 	}
-	ginOf(ctx).Header("Cache-Control", cacheOf(stored))
+	ginOf(ctx).Header("Cache-Control", cacheOf(&stored.Contest))
 	return GetPublicationWorking200JSONResponse(*answer), nil
 }
 

@@ -9,7 +9,9 @@ package db
 import (
 	"context"
 	"fmt"
+	"sync"
 
+	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
 )
@@ -19,6 +21,9 @@ type DB struct {
 	pool  *pgxpool.Pool
 	hints *hinter
 	haves *haves
+
+	mu      sync.RWMutex
+	changed []func(contest uuid.UUID)
 }
 
 // Open connects to a database whose schema is as [Migrate] leaves it. It fails
@@ -60,6 +65,25 @@ func poolConfig(url string) (*pgxpool.Config, error) {
 	config.PingTimeout = pingTime
 	followWriter(config.ConnConfig)
 	return config, nil
+}
+
+// OnChange has f called for each change of a contest that is made through this
+// DB, when it is committed and before whoever made it is answered. What others
+// change is told by [DB.Listen] alone. f must not wait.
+func (db *DB) OnChange(f func(contest uuid.UUID)) {
+	db.mu.Lock()
+	defer db.mu.Unlock()
+	db.changed = append(db.changed, f)
+}
+
+// tell tells of a change that is committed: here at once, elsewhere by a hint.
+func (db *DB) tell(contest uuid.UUID) {
+	db.mu.RLock()
+	defer db.mu.RUnlock()
+	for _, f := range db.changed {
+		f(contest)
+	}
+	db.hints.give(contest)
 }
 
 // Close gives all connections back.

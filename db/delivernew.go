@@ -33,7 +33,7 @@ func (db *DB) storeNew(ctx context.Context, s *storer) (receipt Receipt, err err
 		return Receipt{}, err
 	}
 	db.haves.keep(s.delivery.Store, have{receipt.Epoch, receipt.Have})
-	db.hints.give(s.contest)
+	db.tell(s.contest)
 	return receipt, nil
 }
 

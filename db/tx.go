@@ -56,7 +56,7 @@ func (db *DB) changeFound(ctx context.Context, f func(tx pgx.Tx) (uuid.UUID, *ac
 		return 0, err
 	}
 	if version > 0 {
-		db.hints.give(contest)
+		db.tell(contest)
 	}
 	return version, nil
 }

@@ -48,7 +48,8 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case strings.HasPrefix(path.Base(name), "."): // what only keeps the folder
 		http.NotFound(w, r)
 	case err == nil:
-		f.serve(w, r, cacheControl(name))
+		w.Header().Set("Cache-Control", cacheControl(name))
+		f.Serve(w, r)
 	case name == "index.html":
 		http.Error(w, notBuilt, http.StatusServiceUnavailable)
 	default:

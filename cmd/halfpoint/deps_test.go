@@ -15,12 +15,13 @@ import (
 // a room every door is open.
 var mayImport = map[string][]string{
 	"cmd":        {"api", "db", "identity", "migrations", "scoring", "webui"},
-	"api":        {"db", "identity", "scoring"},
+	"api":        {"db", "identity", "ready", "scoring"},
 	"db":         {"migrations", "scoring"},
 	"identity":   {},
 	"migrations": {},
+	"ready":      {},
 	"scoring":    {},
-	"webui":      {},
+	"webui":      {"ready"},
 }
 
 // TestRoomsImportOneWay holds the imports to the picture, and scoring to the
