@@ -16,13 +16,18 @@ export class Demo {
   readonly url: string;
   #process: ChildProcess | undefined;
 
-  constructor(private readonly port: number) {
+  constructor(
+    private readonly port: number,
+    /** What its program is told beside what this one was. */
+    private readonly environment: Record<string, string> = {},
+  ) {
     this.url = `http://127.0.0.1:${port}`;
   }
 
   async start(): Promise<void> {
     const args = ['demo', '--listen', `127.0.0.1:${this.port}`, '--speed', '8'];
-    this.#process = spawn('../bin/halfpoint', args, { stdio: ['ignore', 'ignore', 'inherit'] });
+    const env = { ...process.env, ...this.environment };
+    this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'ignore', 'inherit'] });
     const ready = () => fetch(`${this.url}/readyz`).then(({ ok }) => ok);
     await expect.poll(() => ready().catch(() => false), { timeout: 60_000 }).toBe(true);
   }

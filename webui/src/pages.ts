@@ -26,6 +26,11 @@ const sheets = (id: string) =>
     id,
     pilot: new URLSearchParams(location.search).get('pilot') ?? '',
   });
+const oneJudge = (id: string) =>
+  page(() => import('./panel/Own.svelte'), {
+    id,
+    judge: new URLSearchParams(location.search).get('judge') ?? '',
+  });
 const publishing = (of: 'programme' | 'category') => (id: string) =>
   page(() => import('./publish/Publish.svelte'), { id, of });
 
@@ -65,6 +70,9 @@ const pages: Pages = {
   'programme-publish': publishing('programme'),
   'category-publish': publishing('category'),
   'programme-protests': ofOne(() => import('./publish/Protests.svelte')),
+  'contest-analyses': ofOne(() => import('./panel/Analyses.svelte')),
+  'programme-analysis': ofOne(() => import('./panel/Panel.svelte')),
+  'programme-judge': oneJudge,
 };
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */

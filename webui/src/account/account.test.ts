@@ -276,7 +276,11 @@ it('shows the people of a contest and makes a link that is shown once', async ()
     });
   answers['GET /api/v1/contests/c1/invitations'] = () => Response.json({ invitations });
   answers['GET /api/v1/contests/c1/setup'] = () =>
-    Response.json({ contest: { name: 'Lindholm Open' }, pilots: [{ id: 'p1', name: 'Jonas Hale' }] });
+    Response.json({
+      contest: { name: 'Lindholm Open' },
+      officials: [],
+      pilots: [{ id: 'p1', name: 'Jonas Hale' }],
+    });
   answers['POST /api/v1/contests/c1/invitations'] = () => {
     invitations = [invitation];
     return Response.json({ invitation, link: 'new-secret' }, { status: 201 });

@@ -9,6 +9,8 @@ export interface People {
   invitations: Invitation[];
   /** Whom a pilot's account can belong to. */
   pilots: { id: string; name: string }[];
+  /** Whom a judge's account can belong to. */
+  judges: { id: string; name: string }[];
 }
 
 export async function readPeople(contest: string, signal: AbortSignal): Promise<People> {
@@ -19,5 +21,6 @@ export async function readPeople(contest: string, signal: AbortSignal): Promise<
     got(client.GET('/api/v1/contests/{contest}/setup', asked)),
   ]);
   const { name } = setup.contest;
-  return { contest: { id: contest, name }, members, invitations, pilots: setup.pilots };
+  const judges = setup.officials.filter(({ duty }) => duty === 'judge');
+  return { contest: { id: contest, name }, members, invitations, pilots: setup.pilots, judges };
 }

@@ -15,43 +15,13 @@ export type SetupPage = (typeof setupPages)[number];
 /** What an address shows. */
 export type Route =
   | { name: 'contests' }
-  | { name: 'contest'; id: string }
-  | { name: 'programme'; id: string }
-  | { name: 'category'; id: string }
-  | { name: 'flight'; id: string }
-  | { name: 'flight-cards'; id: string }
-  | { name: 'flight-paper'; id: string }
-  | { name: 'programme-cards'; id: string }
-  | { name: 'programme-order'; id: string }
-  | { name: 'programme-paper'; id: string }
-  | { name: 'flight-sequence'; id: string }
-  | { name: 'programme-sequence'; id: string }
-  | { name: 'category-limits'; id: string }
-  | { name: 'contest-numbers'; id: string }
-  | { name: 'scan' }
-  | { name: 'sequence' }
-  | { name: 'office' }
-  | { name: 'pair' }
-  | { name: 'trust' }
-  | { name: 'first' }
-  | { name: 'sign-in' }
-  | { name: 'invitation' }
-  | { name: 'password' }
-  | { name: 'account' }
-  | { name: 'contest-people'; id: string }
-  | { name: 'publication'; id: string }
-  | { name: 'publication-sheets'; id: string }
-  | { name: 'contest-publications'; id: string }
-  | { name: 'programme-published'; id: string }
-  | { name: 'category-published'; id: string }
-  | { name: 'contest-devices'; id: string }
-  | { name: 'contest-office'; id: string }
-  | { name: 'programme-publish'; id: string }
-  | { name: 'category-publish'; id: string }
-  | { name: 'programme-protests'; id: string }
+  | { name: Entry<typeof collections> | Entry<typeof below>; id: string }
+  | { name: Entry<typeof alone> }
   | { name: 'contest-new' }
   | { name: 'setup'; id: string; page: SetupPage }
   | { name: 'nowhere' };
+
+type Entry<T> = T[keyof T];
 
 const collections = {
   contests: 'contest',
@@ -82,6 +52,9 @@ const below = {
   'programmes/publish': 'programme-publish',
   'categories/publish': 'category-publish',
   'programmes/protests': 'programme-protests',
+  'contests/analyses': 'contest-analyses',
+  'programmes/analysis': 'programme-analysis',
+  'programmes/judge': 'programme-judge',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -164,6 +137,11 @@ export const to = {
   contestOffice: (id: string) => `/contests/${encodeURIComponent(id)}/office`,
   publishProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/publish`,
   publishCategory: (id: string) => `/categories/${encodeURIComponent(id)}/publish`,
+  /** Of the judges of a contest, of a programme's panel, of one judge. */
+  analyses: (contest: string) => `/contests/${encodeURIComponent(contest)}/analyses`,
+  analysis: (programme: string) => `/programmes/${encodeURIComponent(programme)}/analysis`,
+  judgeAnalysis: (programme: string, judge: string) =>
+    `/programmes/${encodeURIComponent(programme)}/judge?judge=${encodeURIComponent(judge)}`,
   protests: (programme: string) => `/programmes/${encodeURIComponent(programme)}/protests`,
   /** What is published of it last. */
   publishedProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/published`,

@@ -67,6 +67,8 @@ export const accountWords = {
     reading: 'the invitation',
     offer: (role: string, contest: string) => `${role} at ${contest}`,
     pilot: (name: string) => `The account will be the one of ${name}.`,
+    judge: (name: string) =>
+      `The account will be the one of ${name}, and shows how ${name} graded beside the others.`,
     as: (name: string) => `You are signed in as ${name}, and accept with this account.`,
     accept: 'Accept',
     accepting: 'Accepting …',
@@ -86,6 +88,7 @@ export const accountWords = {
     roles: 'What you are, and where',
     as: 'as the pilot there',
     people: 'People and invitations',
+    analysis: 'your own analysis',
     until: (day: string) => `You stay signed in until ${day}, unless you sign out.`,
   },
 
@@ -136,7 +139,8 @@ export const accountWords = {
     page: 'contest',
     members: 'Who has which role',
     membersNone: 'Nobody has a role in this contest yet',
-    membersNoneDo: 'Make a link for the director, the office, a pilot or the jury, and send it to them.',
+    membersNoneDo:
+      'Make a link for the director, the office, a pilot, a judge or the jury, and send it to them.',
     name: 'Name',
     email: 'E-mail address',
     role: 'Role',
@@ -149,6 +153,9 @@ export const accountWords = {
     forRole: 'Role',
     forPilot: 'Which pilot',
     pilotsNone: 'There is no pilot in this contest yet: enter the pilots first.',
+    forJudge: 'Which judge',
+    judgesNone: 'There is no judge in this contest yet: enter the judges first.',
+    judgeWhy: 'The judge reads the own analysis with it, and grades by the device of the seat as before.',
     note: 'Whom it is for',
     noteWhy: 'For you alone, to know the link again. May be empty.',
     make: 'Make a link',

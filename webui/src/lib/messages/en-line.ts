@@ -29,6 +29,8 @@ export const lineWords = {
       heading: 'This tablet',
       open: 'About this tablet',
       close: 'Close',
+      ownAnalysis: 'Your own analysis',
+      panelAnalysis: 'How the panel agrees',
       paired: (role: string, contest: string) => `Paired as ${role} at ${contest}.`,
       made: (n: number) =>
         `${plural(n, 'record was', 'records were')} made here. All are kept until the office releases the contest.`,

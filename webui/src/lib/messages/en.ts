@@ -75,6 +75,7 @@ export const en = {
 
   stands: {
     all: 'Published results',
+    judges: 'Judges’ analysis',
     office: 'The contest’s office',
     state: { provisional: 'Provisional', official: 'Official' },
     line: (state: string, when: string, until: string) =>
