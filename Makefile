@@ -4,6 +4,7 @@
 #             of the browser part
 # make bench  the figures for speed
 # make release  static programs for Linux in release/, with checksums and what is in them
+# make soak   contests while things break: SOAK=10m, SEED=7 for the same faults again
 #
 # All of them work on a fresh Debian machine with Go and Node: what else is
 # missing is installed by apt where it may be, or named in one line.
@@ -16,7 +17,7 @@ TOOL    := go tool -modfile=tools/go.mod
 GO_FILES := $(shell find cmd api db identity migrations ready scoring webui -name node_modules -prune -o -name '*.go' -print)
 WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
 
-.PHONY: demo test check audit bench release build web generate lint
+.PHONY: demo test check audit bench soak release build web generate lint
 
 demo: build
 	@tools/need postgres
@@ -71,3 +72,10 @@ bench: build
 	@tools/need postgres chromium
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./scoring/... ./db/... ./api/...
 	cd webui && npm run --silent bench
+
+SOAK ?= 5m
+SEED ?=
+
+soak: build
+	@tools/need postgres
+	HALFPOINT_SOAK=$(SOAK) HALFPOINT_SEED=$(SEED) go test -tags $(TAGS) ./cmd/soak -run TestSoak -count 1 -v -timeout 0

@@ -46,21 +46,33 @@ func readHead(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (Head, error) {
 
 // Heads reads where all contests stand.
 func (db *DB) Heads(ctx context.Context) (heads []Head, err error) {
-	err = db.read(ctx, func(tx pgx.Tx) error {
-		heads, err = rows[Head](ctx, tx, `
-			SELECT
-				h.contest_id AS contest,
-				s.epoch,
-				h.version,
-				h.journal_number,
-				h.journal_hash
-			FROM contest_head h
-			CROSS JOIN server s
-			ORDER BY h.contest_id`, nil)
-		return err
-	})
-	if err != nil {
+	if heads, err = db.headsOf(ctx, nil); err != nil {
 		return nil, fmt.Errorf("reading the contests' heads: %w", err)
 	}
 	return heads, nil
+}
+
+// headsOf reads where some contests stand, all of them where nil is given.
+func (db *DB) headsOf(ctx context.Context, contests []uuid.UUID) (heads []Head, err error) {
+	sql, args := `
+		SELECT
+			h.contest_id AS contest,
+			s.epoch,
+			h.version,
+			h.journal_number,
+			h.journal_hash
+		FROM contest_head h
+		CROSS JOIN server s`, pgx.StrictNamedArgs{}
+	if contests != nil {
+		sql += " WHERE h.contest_id = ANY (@contests)"
+		args["contests"] = contests
+	}
+	err = db.insist(ctx, func() error {
+		found, err := db.pool.Query(ctx, sql+" ORDER BY h.contest_id", args)
+		if err == nil {
+			heads, err = pgx.CollectRows(found, pgx.RowToStructByName[Head])
+		}
+		return err
+	})
+	return heads, err
 }

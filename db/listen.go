@@ -77,38 +77,81 @@ func (h *hinter) close() {
 
 // Listen calls changed for every contest that is new or has another version or
 // epoch than when it was last looked at, from the first look on, until ctx is
-// done. It looks when a hint comes, when the connection for hints is back after
-// a gap, and every two seconds. Many changes make one call, with the latest
-// head. It holds one connection of its own, and is to run once in a process.
+// done. It looks at the contests that hints name, and at all when the connection for
+// hints is back after a gap and every two seconds. Many changes make one call, with
+// the latest head. It holds one connection of its own, and is to run once in a
+// process.
 func (db *DB) Listen(ctx context.Context, changed func(Head)) {
-	hints := make(chan struct{}, 1)
-	hint := func() {
-		select {
-		case hints <- struct{}{}:
-		default: // a look is due already
-		}
-	}
+	due := &due{some: make(chan struct{}, 1), all: true}
 	var receiver sync.WaitGroup
-	receiver.Go(func() { db.receive(ctx, hint) })
+	receiver.Go(func() { db.receive(ctx, due) })
 	defer receiver.Wait()
 
 	look := time.NewTicker(lookEvery)
 	defer look.Stop()
 	for known := map[uuid.UUID]Head{}; ; {
-		db.look(ctx, known, changed)
+		db.look(ctx, due.take(), known, changed)
 		select {
 		case <-ctx.Done():
 			return
-		case <-hints:
+		case <-due.some:
 		case <-look.C:
+			due.addAll()
 		}
 	}
 }
 
+// due is what is to be looked at.
+type due struct {
+	some chan struct{} // there is something
+
+	mu       sync.Mutex
+	all      bool
+	contests []uuid.UUID
+}
+
+// add adds the contest that a hint names.
+func (d *due) add(name string) {
+	contest, err := uuid.Parse(name)
+	if err != nil {
+		return // nobody of ours sent it
+	}
+	d.mu.Lock()
+	d.contests = append(d.contests, contest)
+	d.mu.Unlock()
+	d.signal()
+}
+
+func (d *due) addAll() {
+	d.mu.Lock()
+	d.all = true
+	d.mu.Unlock()
+	d.signal()
+}
+
+func (d *due) signal() {
+	select {
+	case d.some <- struct{}{}:
+	default: // a look is due already
+	}
+}
+
+// take is what is to be looked at now: nil for all contests.
+func (d *due) take() []uuid.UUID {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	contests := append([]uuid.UUID{}, d.contests...)
+	if d.all {
+		contests = nil
+	}
+	d.all, d.contests = false, nil
+	return contests
+}
+
 // look calls changed for what differs from what is known. A database that is
 // away has changed nothing that can be read.
-func (db *DB) look(ctx context.Context, known map[uuid.UUID]Head, changed func(Head)) {
-	heads, err := db.Heads(ctx)
+func (db *DB) look(ctx context.Context, contests []uuid.UUID, known map[uuid.UUID]Head, changed func(Head)) {
+	heads, err := db.headsOf(ctx, contests)
 	if err != nil {
 		return
 	}
@@ -121,9 +164,9 @@ func (db *DB) look(ctx context.Context, known map[uuid.UUID]Head, changed func(H
 }
 
 // receive holds the connection for hints, and makes a new one when it is lost.
-func (db *DB) receive(ctx context.Context, hint func()) {
+func (db *DB) receive(ctx context.Context, due *due) {
 	for ctx.Err() == nil {
-		db.receiveUntilLost(ctx, hint)
+		db.receiveUntilLost(ctx, due)
 		select {
 		case <-ctx.Done():
 		case <-time.After(rejoin):
@@ -131,9 +174,9 @@ func (db *DB) receive(ctx context.Context, hint func()) {
 	}
 }
 
-// receiveUntilLost gives hints until the connection is lost; the first one,
-// when it listens, covers what came before.
-func (db *DB) receiveUntilLost(ctx context.Context, hint func()) {
+// receiveUntilLost takes hints until the connection is lost; all are due when it
+// listens, for what came before.
+func (db *DB) receiveUntilLost(ctx context.Context, due *due) {
 	conn, err := pgx.ConnectConfig(ctx, db.pool.Config().ConnConfig)
 	if err != nil {
 		return
@@ -142,15 +185,15 @@ func (db *DB) receiveUntilLost(ctx context.Context, hint func()) {
 	if _, err := conn.Exec(ctx, "LISTEN "+channel); err != nil {
 		return
 	}
-	hint()
+	due.addAll()
 	for {
 		idle, cancel := context.WithTimeout(ctx, lookEvery)
-		_, err := conn.WaitForNotification(idle)
+		hint, err := conn.WaitForNotification(idle)
 		silent := idle.Err() != nil && ctx.Err() == nil
 		cancel()
 		switch {
 		case err == nil:
-			hint()
+			due.add(hint.Payload)
 		case !silent || !answers(ctx, conn):
 			return
 		}

@@ -29,7 +29,8 @@ const (
 	writeTime  = 30 * time.Second
 	idleTime   = 2 * time.Minute
 
-	startTime = time.Minute     // to start the private Postgres and to migrate
+	startTime = time.Minute     // to start the private Postgres, or reach another, and to migrate
+	againTime = time.Second / 2 // between two tries to reach it
 	endTime   = 6 * time.Second // to finish requests, before the private Postgres is stopped
 )
 
@@ -136,12 +137,24 @@ func preparePublications(ctx context.Context, c *config, d *db.DB) (key ed25519.
 }
 
 // openDatabase opens the database, within the time for a start, and says where
-// it is; end closes it.
+// it is; end closes it. One that cannot be reached now is waited for: machines that
+// are switched on together, and one that takes another's place, need a while.
 func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func(), err error) {
 	ctx, cancel := context.WithTimeout(ctx, startTime)
 	defer cancel()
 	where := databaseFlags{url: c.database, data: c.data}
-	return where.openAt(ctx)
+	for {
+		d, at, end, err = where.openAt(ctx)
+		if !errors.Is(err, db.ErrUnavailable) {
+			return d, at, end, err
+		}
+		slog.Warn("the database cannot be reached yet", "error", err)
+		select {
+		case <-ctx.Done():
+			return nil, "", nil, err
+		case <-time.After(againTime):
+		}
+	}
 }
 
 // answer answers requests until ctx is done. Then it accepts no more, ends the

@@ -4,10 +4,13 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"testing"
 
 	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
 
 	"halfpoint/api"
+	"halfpoint/db/cluster"
 	"halfpoint/scoring"
 	"halfpoint/scoring/line"
 )
@@ -78,3 +81,35 @@ func bundle(flights, items, seats int) *scoring.Bundle {
 
 // tablets are all of the contest's.
 func (c *contest) tablets() []*tablet { return append([]*tablet{c.chief}, c.judges...) }
+
+// checkStored holds what the tablets were told against what is there: all of it, and
+// all of it once.
+func checkStored(t testing.TB, at *cluster.Cluster, c *contest) {
+	t.Helper()
+	conn := connect(t, at)
+	defer conn.Close(context.WithoutCancel(t.Context()))
+	found, err := conn.Query(t.Context(), "SELECT record_id::text FROM line_record WHERE contest_id = $1", c.id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ids, err := pgx.CollectRows(found, pgx.RowTo[string])
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := map[string]int{}
+	for _, id := range ids {
+		there[id]++
+	}
+	told := 0
+	for _, one := range c.tablets() {
+		for _, id := range one.stored {
+			told++
+			if there[id] != 1 {
+				t.Errorf("record %s was answered as stored, and is there %d times", id, there[id])
+			}
+		}
+	}
+	if told != len(ids) {
+		t.Errorf("%d records were answered as stored, and %d are there", told, len(ids))
+	}
+}
