@@ -133,7 +133,7 @@ func hostileBodies(t *testing.T, o operation, contract *openapi3.Operation, plac
 // spoiled is a body as the contract wants it, but for one place.
 func spoiled(t *testing.T, o operation, schema *openapi3.SchemaRef, places *strings.Replacer, dice *rand.Rand) string {
 	t.Helper()
-	var value any = sample(schema, 0)
+	value := sample(schema, 0)
 	if o.id == "importBundle" {
 		value = asValue(t, bundleOf(t, "108"))
 	}

@@ -76,7 +76,12 @@ func serving(t *testing.T, c *config) (r *running, stop context.CancelFunc, ende
 func TestSlowRequestsAreEnded(t *testing.T) {
 	t.Parallel()
 	r, stop, ended := serving(t, ownConfig(t))
-	defer func() { stop(); <-ended }()
+	defer func() {
+		stop()
+		if err := <-ended; err != nil {
+			t.Error(err)
+		}
+	}()
 	address := strings.TrimPrefix(r.url, "http://")
 	var drips sync.WaitGroup
 	for part, bound := range map[string]time.Duration{
@@ -91,11 +96,12 @@ func TestSlowRequestsAreEnded(t *testing.T) {
 // endsWithin sends a part of a request and waits for the other side to hang up.
 func endsWithin(t *testing.T, address, part string, bound time.Duration) {
 	conn, err := net.Dial("tcp", address)
-	if err == nil {
-		defer conn.Close()
-		_, err = conn.Write([]byte(part))
+	if err != nil {
+		t.Error(err)
+		return
 	}
-	if err == nil {
+	defer func() { _ = conn.Close() }()
+	if _, err = conn.Write([]byte(part)); err == nil {
 		err = conn.SetReadDeadline(time.Now().Add(bound))
 	}
 	if err == nil {
