@@ -36,8 +36,6 @@ func startPair(t testing.TB) *pair {
 	standby := filepath.Join(dir, "standby")
 	p.copyData(standby)
 	p.standby = startPostgres(t, standby)
-	run1(t, p.primary, "ALTER SYSTEM SET synchronous_standby_names = 'standby'")
-	run1(t, p.primary, "SELECT pg_reload_conf()")
 	await(t, "the standby to be synchronous", func() bool {
 		return ask1(t, p.primary, "SELECT count(*)::text FROM pg_stat_replication WHERE sync_state = 'sync'") == "1"
 	})
@@ -56,19 +54,14 @@ func startPostgres(t testing.TB, dir string) *cluster.Cluster {
 	return c
 }
 
-// copyData makes the standby's data, as whoever owns the primary's.
+// copyData makes the standby's data, for whoever owns the primary's.
 func (p *pair) copyData(dir string) {
 	p.t.Helper()
-	tool, err := cluster.Program(p.t.Context(), "pg_basebackup")
-	if err != nil {
-		p.t.Fatal(err)
-	}
 	if err := os.MkdirAll(dir, 0o711); err != nil {
 		p.t.Fatal(err)
 	}
 	data := filepath.Join(dir, "postgres")
-	copying := exec.CommandContext(p.t.Context(), tool, "--pgdata="+data, "--write-recovery-conf", "--checkpoint=fast",
-		"--create-slot", "--slot=standby", "--dbname="+p.primary.URL()+"&application_name=standby")
+	copying := exec.CommandContext(p.t.Context(), "../../tools/standby", data, p.primary.URL())
 	if out, err := copying.CombinedOutput(); err != nil {
 		p.t.Fatalf("%v: %s", err, out)
 	}
