@@ -149,6 +149,14 @@ var access = map[string]rights{
 	"getLineItems":                  {device: inside},
 	"deliverRecords":                {anyone: everywhere}, // each record proves whose it is
 
+	// A season's contests are not in its path: handlers hold to these in each of them.
+	"listSeasons":         {anyone: opened, office: everywhere},
+	"makeSeason":          {director: everywhere},
+	"getSeason":           {anyone: opened, member: inside, office: everywhere},
+	"changeSeason":        {director: everywhere},
+	"getSeasonPeople":     {office: everywhere},
+	"confirmSeasonPeople": {office: everywhere},
+
 	"makeFirstAccount":    {anyone: everywhere},
 	"signIn":              {anyone: everywhere},
 	"signInByLink":        {anyone: everywhere},

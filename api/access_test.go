@@ -116,6 +116,13 @@ var whoMay = map[string]answers{
 	"getLineItems":                  {401, 401, 401, deviceParts, 200, ""},
 	"deliverRecords":                {400, 400, 400, "", 0, ""},
 
+	"listSeasons":         {200, 200, 200, everybody, 200, ""},
+	"makeSeason":          {401, 401, 401, directors, 201, ""},
+	"getSeason":           {404, 200, 200, everybody, 200, ""},
+	"changeSeason":        {401, 401, 401, directors, 200, ""},
+	"getSeasonPeople":     {401, 401, 401, offices, 200, ""},
+	"confirmSeasonPeople": {401, 401, 401, offices, 200, ""},
+
 	"makeFirstAccount":    {400, 400, 400, "", 0, ""},
 	"signIn":              {400, 400, 400, "", 0, ""},
 	"signInByLink":        {400, 400, 400, "", 0, ""},
@@ -147,6 +154,9 @@ var bodies = map[string]string{
 	"releaseProgrammeSequence": `{"digest": ""}`,
 	"keyPaper":                 `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
 	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
+	"makeSeason": `{"name": "Northern League"}`, "confirmSeasonPeople": `{"people": []}`,
+	"changeSeason": `{"name": "Northern League", "revision": 1, "parts": [{"category": "{category}", "class": "Sportsman"}],
+		"rules": {"points": "percent-of-maximum", "table": [], "ties": "mean", "best": 0, "drop": 0, "least": 0, "tie_break": [], "affiliations": []}}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
 	"fileProtest": `{"pilot": "{pilot}", "text": "Mine."}`,
 	"putOrder":    `{"revision": 0, "pilots": []}`, "drawOrder": `{"revision": 0, "by": "lot", "reversed": true}`,
@@ -184,7 +194,7 @@ func (a answers) toStranger(anyone int, elsewhere bool) int {
 }
 
 func isPlaced(path string) bool {
-	for _, kind := range []string{"contest", "category", "programme", "flight", "publication", "protest"} {
+	for _, kind := range []string{"contest", "category", "programme", "flight", "publication", "protest", "season"} {
 		if strings.Contains(path, "{"+kind+"}") {
 			return true
 		}
@@ -229,7 +239,7 @@ func TestNothingElsewhereIsThere(t *testing.T) {
 	nowhere := uuid.NewString()
 	paths := strings.NewReplacer("{contest}", nowhere, "{category}", nowhere, "{programme}", nowhere,
 		"{flight}", nowhere, "{judge}", nowhere, "{session}", nowhere, "{invitation}", nowhere, "{account}", nowhere, "{role}", "jury",
-		"{publication}", nowhere, "{pilot}", nowhere, "{protest}", nowhere, "{device}", nowhere)
+		"{season}", nowhere, "{publication}", nowhere, "{pilot}", nowhere, "{protest}", nowhere, "{device}", nowhere)
 	s.eachOperation(func(o operation) {
 		if !strings.Contains(o.path, "{") {
 			return
@@ -333,7 +343,14 @@ func (s *service) placesOf(contest uuid.UUID) *strings.Replacer {
 	if err := s.db.OpenAnalysis(s.t.Context(), programme.ID, ""); err != nil {
 		s.t.Fatal(err)
 	}
-	return strings.NewReplacer("{pilot}", pilot.String(), "{publication}", published.String(), "{protest}", protest.String(),
+	season, err := s.db.MakeSeason(s.t.Context(), "Northern League", "")
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	if err := s.db.ChangeSeason(s.t.Context(), season, northern(category.ID)); err != nil {
+		s.t.Fatal(err)
+	}
+	return strings.NewReplacer("{season}", season.String(), "{pilot}", pilot.String(), "{publication}", published.String(), "{protest}", protest.String(),
 		"{contest}", contest.String(), "{category}", category.ID.String(),
 		"{programme}", programme.ID.String(), "{flight}", programme.Flights[0].ID.String(), "{judge}", judge.String(),
 		"{session}", uuid.NewString(), "{invitation}", uuid.NewString(), "{account}", uuid.NewString(), "{role}", db.RoleJury, "{device}", uuid.NewString())

@@ -492,6 +492,69 @@ func (e RoleHeldRole) Valid() bool {
 	}
 }
 
+// Defines values for SeasonRulesPoints.
+const (
+	PercentOfMaximum SeasonRulesPoints = "percent-of-maximum"
+	PercentOfWinner  SeasonRulesPoints = "percent-of-winner"
+	Rank             SeasonRulesPoints = "rank"
+)
+
+// Valid indicates whether the value is a known member of the SeasonRulesPoints enum.
+func (e SeasonRulesPoints) Valid() bool {
+	switch e {
+	case PercentOfMaximum:
+		return true
+	case PercentOfWinner:
+		return true
+	case Rank:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for SeasonRulesTieBreak.
+const (
+	Best   SeasonRulesTieBreak = "best"
+	Latest SeasonRulesTieBreak = "latest"
+	Most   SeasonRulesTieBreak = "most"
+	Wins   SeasonRulesTieBreak = "wins"
+)
+
+// Valid indicates whether the value is a known member of the SeasonRulesTieBreak enum.
+func (e SeasonRulesTieBreak) Valid() bool {
+	switch e {
+	case Best:
+		return true
+	case Latest:
+		return true
+	case Most:
+		return true
+	case Wins:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for SeasonRulesTies.
+const (
+	SeasonRulesTiesFull SeasonRulesTies = "full"
+	SeasonRulesTiesMean SeasonRulesTies = "mean"
+)
+
+// Valid indicates whether the value is a known member of the SeasonRulesTies enum.
+func (e SeasonRulesTies) Valid() bool {
+	switch e {
+	case SeasonRulesTiesFull:
+		return true
+	case SeasonRulesTiesMean:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for SetupOfficialDuty.
 const (
 	SetupOfficialDutyAnnouncer SetupOfficialDuty = "announcer"
@@ -1529,6 +1592,11 @@ type NewProtest struct {
 	Text  string             `json:"text"`
 }
 
+// NewSeason defines model for NewSeason.
+type NewSeason struct {
+	Name string `json:"name"`
+}
+
 // NumbersTable defines model for NumbersTable.
 type NumbersTable struct {
 	// Head Which state of the contest was read
@@ -2415,6 +2483,173 @@ type RunningOrder struct {
 	Turns    []Turn `json:"turns"`
 }
 
+// Season defines model for Season.
+type Season struct {
+	ID        openapi_types.UUID `json:"id"`
+	MayChange bool               `json:"may_change"`
+
+	// MayConfirm Who is who is theirs to confirm
+	MayConfirm bool   `json:"may_confirm"`
+	Name       string `json:"name"`
+
+	// Parts In the order flown
+	Parts     []SeasonPart     `json:"parts"`
+	Revision  int64            `json:"revision"`
+	Rules     SeasonRules      `json:"rules"`
+	Standings []SeasonStanding `json:"standings"`
+}
+
+// SeasonChange defines model for SeasonChange.
+type SeasonChange struct {
+	Name string `json:"name"`
+
+	// Parts In the order flown
+	Parts []SeasonSource `json:"parts"`
+
+	// Revision That was read
+	Revision int64       `json:"revision"`
+	Rules    SeasonRules `json:"rules"`
+}
+
+// SeasonIs defines model for SeasonIs.
+type SeasonIs struct {
+	Contest openapi_types.UUID `json:"contest"`
+	Person  openapi_types.UUID `json:"person"`
+	Pilot   string             `json:"pilot"`
+}
+
+// SeasonList defines model for SeasonList.
+type SeasonList struct {
+	// MayMake Whoever asks may make one
+	MayMake bool            `json:"may_make"`
+	Seasons []SeasonSummary `json:"seasons"`
+}
+
+// SeasonPart defines model for SeasonPart.
+type SeasonPart struct {
+	Category Named  `json:"category"`
+	Class    string `json:"class"`
+	Contest  Named  `json:"contest"`
+
+	// Publication That counts; left out where nothing is published
+	Publication *openapi_types.UUID `json:"publication,omitempty"`
+	PublishedAt *time.Time          `json:"published_at,omitempty"`
+	State       *PublicationState   `json:"state,omitempty"`
+}
+
+// SeasonPeople defines model for SeasonPeople.
+type SeasonPeople struct {
+	Pilots []SeasonPilot `json:"pilots"`
+
+	// Proposals Same name and same affiliation in several contests, not confirmed
+	Proposals []SeasonProposal `json:"proposals"`
+	Season    Named            `json:"season"`
+}
+
+// SeasonPilot defines model for SeasonPilot.
+type SeasonPilot struct {
+	Affiliation string `json:"affiliation"`
+	Contest     Named  `json:"contest"`
+	Name        string `json:"name"`
+
+	// Person Where it is confirmed who it is
+	Person *openapi_types.UUID `json:"person,omitempty"`
+
+	// Pilot The id in the contest's publications
+	Pilot string `json:"pilot"`
+}
+
+// SeasonProposal defines model for SeasonProposal.
+type SeasonProposal struct {
+	// Person Of whoever is confirmed already, or a new one
+	Person openapi_types.UUID `json:"person"`
+	Pilots []SeasonPilot      `json:"pilots"`
+}
+
+// SeasonResult defines model for SeasonResult.
+type SeasonResult struct {
+	// Category Of the part
+	Category    openapi_types.UUID `json:"category"`
+	Counts      bool               `json:"counts"`
+	Points      float64            `json:"points"`
+	Provisional bool               `json:"provisional"`
+	Rank        int                `json:"rank"`
+}
+
+// SeasonRow defines model for SeasonRow.
+type SeasonRow struct {
+	Affiliation string `json:"affiliation"`
+
+	// Name As in the latest contest
+	Name string `json:"name"`
+
+	// Person The same in all standings of the season
+	Person string `json:"person"`
+
+	// Rank None with fewer contests than needed
+	Rank    *int           `json:"rank"`
+	Results []SeasonResult `json:"results"`
+	Total   float64        `json:"total"`
+}
+
+// SeasonRules defines model for SeasonRules.
+type SeasonRules struct {
+	// Affiliations Whose members count; empty for everybody
+	Affiliations []string `json:"affiliations"`
+
+	// Best How many results count; 0 for all
+	Best int `json:"best"`
+
+	// Drop How many contests somebody may miss or do badly in
+	Drop int `json:"drop"`
+
+	// Least How many contests somebody needs to hold a rank
+	Least  int               `json:"least"`
+	Points SeasonRulesPoints `json:"points"`
+
+	// Table For rank: the points of place 1, 2 and so on
+	Table    []float64             `json:"table"`
+	TieBreak []SeasonRulesTieBreak `json:"tie_break"`
+
+	// Ties For rank: pilots who tie share the mean of their places, or each get the place's points
+	Ties SeasonRulesTies `json:"ties"`
+}
+
+// SeasonRulesPoints defines model for SeasonRules.Points.
+type SeasonRulesPoints string
+
+// SeasonRulesTieBreak defines model for SeasonRules.TieBreak.
+type SeasonRulesTieBreak string
+
+// SeasonRulesTies For rank: pilots who tie share the mean of their places, or each get the place's points
+type SeasonRulesTies string
+
+// SeasonSource defines model for SeasonSource.
+type SeasonSource struct {
+	Category openapi_types.UUID `json:"category"`
+
+	// Class The season's standing that it adds to, by name
+	Class string `json:"class"`
+}
+
+// SeasonStanding defines model for SeasonStanding.
+type SeasonStanding struct {
+	Class string      `json:"class"`
+	Rows  []SeasonRow `json:"rows"`
+}
+
+// SeasonSummary defines model for SeasonSummary.
+type SeasonSummary struct {
+	Contests []Named            `json:"contests"`
+	ID       openapi_types.UUID `json:"id"`
+	Name     string             `json:"name"`
+}
+
+// SeasonWho defines model for SeasonWho.
+type SeasonWho struct {
+	People []SeasonIs `json:"people"`
+}
+
 // Seat defines model for Seat.
 type Seat struct {
 	Judge  Named `json:"judge"`
@@ -2941,6 +3176,9 @@ type ProtestID = openapi_types.UUID
 // PublicationID defines model for Publication.
 type PublicationID = openapi_types.UUID
 
+// SeasonID defines model for Season.
+type SeasonID = openapi_types.UUID
+
 // SignedIn defines model for SignedIn.
 type SignedIn = Me
 
@@ -3076,6 +3314,15 @@ type SignOffProgrammeSequenceJSONRequestBody = SequenceSignOff
 
 // DecideProtestJSONRequestBody defines body for DecideProtest for application/json ContentType.
 type DecideProtestJSONRequestBody = NewDecision
+
+// MakeSeasonJSONRequestBody defines body for MakeSeason for application/json ContentType.
+type MakeSeasonJSONRequestBody = NewSeason
+
+// ChangeSeasonJSONRequestBody defines body for ChangeSeason for application/json ContentType.
+type ChangeSeasonJSONRequestBody = SeasonChange
+
+// ConfirmSeasonPeopleJSONRequestBody defines body for ConfirmSeasonPeople for application/json ContentType.
+type ConfirmSeasonPeopleJSONRequestBody = SeasonWho
 
 // CheckSequenceJSONRequestBody defines body for CheckSequence for application/json ContentType.
 type CheckSequenceJSONRequestBody = SequenceQuestion
@@ -3367,6 +3614,24 @@ type ServerInterface interface {
 	// GetPublicationWorking How a published score came about, in numbers that add up by hand
 	// (GET /api/v1/publications/{publication}/workings/{pilot})
 	GetPublicationWorking(c *gin.Context, publicationID PublicationID, pilotID PilotID)
+	// ListSeasons The seasons that may be seen, the latest first
+	// (GET /api/v1/seasons)
+	ListSeasons(c *gin.Context)
+	// MakeSeason Make a season without contests
+	// (POST /api/v1/seasons)
+	MakeSeason(c *gin.Context)
+	// GetSeason A season's rules and its standings as they follow from what is published now
+	// (GET /api/v1/seasons/{season})
+	GetSeason(c *gin.Context, seasonID SeasonID)
+	// ChangeSeason Change a season's name, rules and contests
+	// (PUT /api/v1/seasons/{season})
+	ChangeSeason(c *gin.Context, seasonID SeasonID)
+	// GetSeasonPeople The pilots of a season's contests, who of them is confirmed to be one person, and who might be
+	// (GET /api/v1/seasons/{season}/people)
+	GetSeasonPeople(c *gin.Context, seasonID SeasonID)
+	// ConfirmSeasonPeople Say who is one person, in place of what was said before
+	// (PUT /api/v1/seasons/{season}/people)
+	ConfirmSeasonPeople(c *gin.Context, seasonID SeasonID)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(c *gin.Context)
@@ -5683,6 +5948,132 @@ func (siw *ServerInterfaceWrapper) GetPublicationWorking(c *gin.Context) {
 	siw.Handler.GetPublicationWorking(c, publicationID, pilotID)
 }
 
+// ListSeasons operation middleware
+func (siw *ServerInterfaceWrapper) ListSeasons(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ListSeasons(c)
+}
+
+// MakeSeason operation middleware
+func (siw *ServerInterfaceWrapper) MakeSeason(c *gin.Context) {
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.MakeSeason(c)
+}
+
+// GetSeason operation middleware
+func (siw *ServerInterfaceWrapper) GetSeason(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "season" -------------
+	var seasonID SeasonID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "season", c.Param("season"), &seasonID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter season: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetSeason(c, seasonID)
+}
+
+// ChangeSeason operation middleware
+func (siw *ServerInterfaceWrapper) ChangeSeason(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "season" -------------
+	var seasonID SeasonID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "season", c.Param("season"), &seasonID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter season: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ChangeSeason(c, seasonID)
+}
+
+// GetSeasonPeople operation middleware
+func (siw *ServerInterfaceWrapper) GetSeasonPeople(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "season" -------------
+	var seasonID SeasonID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "season", c.Param("season"), &seasonID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter season: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetSeasonPeople(c, seasonID)
+}
+
+// ConfirmSeasonPeople operation middleware
+func (siw *ServerInterfaceWrapper) ConfirmSeasonPeople(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "season" -------------
+	var seasonID SeasonID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "season", c.Param("season"), &seasonID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter season: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.ConfirmSeasonPeople(c, seasonID)
+}
+
 // CheckSequence operation middleware
 func (siw *ServerInterfaceWrapper) CheckSequence(c *gin.Context) {
 
@@ -5876,6 +6267,12 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/analysis", wrapper.GetPanelAnalysis)
 	router.POST(options.BaseURL+"/api/v1/programmes/:programme/analysis", wrapper.PublishAnalysis)
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/analysis/:judge", wrapper.GetJudgeAnalysis)
+	router.GET(options.BaseURL+"/api/v1/seasons", wrapper.ListSeasons)
+	router.POST(options.BaseURL+"/api/v1/seasons", wrapper.MakeSeason)
+	router.GET(options.BaseURL+"/api/v1/seasons/:season", wrapper.GetSeason)
+	router.PUT(options.BaseURL+"/api/v1/seasons/:season", wrapper.ChangeSeason)
+	router.GET(options.BaseURL+"/api/v1/seasons/:season/people", wrapper.GetSeasonPeople)
+	router.PUT(options.BaseURL+"/api/v1/seasons/:season/people", wrapper.ConfirmSeasonPeople)
 	router.GET(options.BaseURL+"/api/v1/keys", wrapper.ListKeys)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/pairings", wrapper.OfferPairing)
 	router.POST(options.BaseURL+"/api/v1/pairings/offer", wrapper.ReadPairing)
@@ -9567,6 +9964,241 @@ func (response GetPublicationWorkingdefaultApplicationProblemPlusJSONResponse) V
 	return err
 }
 
+type ListSeasonsRequestObject struct {
+}
+
+type ListSeasonsResponseObject interface {
+	VisitListSeasonsResponse(w http.ResponseWriter) error
+}
+
+type ListSeasons200JSONResponse SeasonList
+
+func (response ListSeasons200JSONResponse) VisitListSeasonsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSeasonsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListSeasonsdefaultApplicationProblemPlusJSONResponse) VisitListSeasonsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MakeSeasonRequestObject struct {
+	Body *MakeSeasonJSONRequestBody
+}
+
+type MakeSeasonResponseObject interface {
+	VisitMakeSeasonResponse(w http.ResponseWriter) error
+}
+
+type MakeSeason201JSONResponse Season
+
+func (response MakeSeason201JSONResponse) VisitMakeSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MakeSeasondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response MakeSeasondefaultApplicationProblemPlusJSONResponse) VisitMakeSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeasonRequestObject struct {
+	SeasonID SeasonID `json:"season"`
+}
+
+type GetSeasonResponseObject interface {
+	VisitGetSeasonResponse(w http.ResponseWriter) error
+}
+
+type GetSeason200JSONResponse Season
+
+func (response GetSeason200JSONResponse) VisitGetSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeasondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetSeasondefaultApplicationProblemPlusJSONResponse) VisitGetSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeSeasonRequestObject struct {
+	SeasonID SeasonID `json:"season"`
+	Body     *ChangeSeasonJSONRequestBody
+}
+
+type ChangeSeasonResponseObject interface {
+	VisitChangeSeasonResponse(w http.ResponseWriter) error
+}
+
+type ChangeSeason200JSONResponse Season
+
+func (response ChangeSeason200JSONResponse) VisitChangeSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeSeasondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ChangeSeasondefaultApplicationProblemPlusJSONResponse) VisitChangeSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeasonPeopleRequestObject struct {
+	SeasonID SeasonID `json:"season"`
+}
+
+type GetSeasonPeopleResponseObject interface {
+	VisitGetSeasonPeopleResponse(w http.ResponseWriter) error
+}
+
+type GetSeasonPeople200JSONResponse SeasonPeople
+
+func (response GetSeasonPeople200JSONResponse) VisitGetSeasonPeopleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeasonPeopledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetSeasonPeopledefaultApplicationProblemPlusJSONResponse) VisitGetSeasonPeopleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ConfirmSeasonPeopleRequestObject struct {
+	SeasonID SeasonID `json:"season"`
+	Body     *ConfirmSeasonPeopleJSONRequestBody
+}
+
+type ConfirmSeasonPeopleResponseObject interface {
+	VisitConfirmSeasonPeopleResponse(w http.ResponseWriter) error
+}
+
+type ConfirmSeasonPeople200JSONResponse SeasonPeople
+
+func (response ConfirmSeasonPeople200JSONResponse) VisitConfirmSeasonPeopleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ConfirmSeasonPeopledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ConfirmSeasonPeopledefaultApplicationProblemPlusJSONResponse) VisitConfirmSeasonPeopleResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type CheckSequenceRequestObject struct {
 	Body *CheckSequenceJSONRequestBody
 }
@@ -10070,6 +10702,24 @@ type StrictServerInterface interface {
 	// GetPublicationWorking How a published score came about, in numbers that add up by hand
 	// (GET /api/v1/publications/{publication}/workings/{pilot})
 	GetPublicationWorking(ctx context.Context, request GetPublicationWorkingRequestObject) (GetPublicationWorkingResponseObject, error)
+	// ListSeasons The seasons that may be seen, the latest first
+	// (GET /api/v1/seasons)
+	ListSeasons(ctx context.Context, request ListSeasonsRequestObject) (ListSeasonsResponseObject, error)
+	// MakeSeason Make a season without contests
+	// (POST /api/v1/seasons)
+	MakeSeason(ctx context.Context, request MakeSeasonRequestObject) (MakeSeasonResponseObject, error)
+	// GetSeason A season's rules and its standings as they follow from what is published now
+	// (GET /api/v1/seasons/{season})
+	GetSeason(ctx context.Context, request GetSeasonRequestObject) (GetSeasonResponseObject, error)
+	// ChangeSeason Change a season's name, rules and contests
+	// (PUT /api/v1/seasons/{season})
+	ChangeSeason(ctx context.Context, request ChangeSeasonRequestObject) (ChangeSeasonResponseObject, error)
+	// GetSeasonPeople The pilots of a season's contests, who of them is confirmed to be one person, and who might be
+	// (GET /api/v1/seasons/{season}/people)
+	GetSeasonPeople(ctx context.Context, request GetSeasonPeopleRequestObject) (GetSeasonPeopleResponseObject, error)
+	// ConfirmSeasonPeople Say who is one person, in place of what was said before
+	// (PUT /api/v1/seasons/{season}/people)
+	ConfirmSeasonPeople(ctx context.Context, request ConfirmSeasonPeopleRequestObject) (ConfirmSeasonPeopleResponseObject, error)
 	// CheckSequence Follow, check, call and draw a sequence that need not be registered
 	// (POST /api/v1/sequence-checks)
 	CheckSequence(ctx context.Context, request CheckSequenceRequestObject) (CheckSequenceResponseObject, error)
@@ -13086,6 +13736,212 @@ func (sh *strictHandler) GetPublicationWorking(ctx *gin.Context, publicationID P
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(GetPublicationWorkingResponseObject); ok {
 		if err := validResponse.VisitGetPublicationWorkingResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ListSeasons operation middleware
+func (sh *strictHandler) ListSeasons(ctx *gin.Context) {
+	var request ListSeasonsRequestObject
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListSeasons(ctx, request.(ListSeasonsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListSeasons")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ListSeasonsResponseObject); ok {
+		if err := validResponse.VisitListSeasonsResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// MakeSeason operation middleware
+func (sh *strictHandler) MakeSeason(ctx *gin.Context) {
+	var request MakeSeasonRequestObject
+
+	var body MakeSeasonJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.MakeSeason(ctx, request.(MakeSeasonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "MakeSeason")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(MakeSeasonResponseObject); ok {
+		if err := validResponse.VisitMakeSeasonResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetSeason operation middleware
+func (sh *strictHandler) GetSeason(ctx *gin.Context, seasonID SeasonID) {
+	var request GetSeasonRequestObject
+
+	request.SeasonID = seasonID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetSeason(ctx, request.(GetSeasonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetSeason")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetSeasonResponseObject); ok {
+		if err := validResponse.VisitGetSeasonResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ChangeSeason operation middleware
+func (sh *strictHandler) ChangeSeason(ctx *gin.Context, seasonID SeasonID) {
+	var request ChangeSeasonRequestObject
+
+	request.SeasonID = seasonID
+
+	var body ChangeSeasonJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ChangeSeason(ctx, request.(ChangeSeasonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ChangeSeason")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ChangeSeasonResponseObject); ok {
+		if err := validResponse.VisitChangeSeasonResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetSeasonPeople operation middleware
+func (sh *strictHandler) GetSeasonPeople(ctx *gin.Context, seasonID SeasonID) {
+	var request GetSeasonPeopleRequestObject
+
+	request.SeasonID = seasonID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetSeasonPeople(ctx, request.(GetSeasonPeopleRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetSeasonPeople")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetSeasonPeopleResponseObject); ok {
+		if err := validResponse.VisitGetSeasonPeopleResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// ConfirmSeasonPeople operation middleware
+func (sh *strictHandler) ConfirmSeasonPeople(ctx *gin.Context, seasonID SeasonID) {
+	var request ConfirmSeasonPeopleRequestObject
+
+	request.SeasonID = seasonID
+
+	var body ConfirmSeasonPeopleJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ConfirmSeasonPeople(ctx, request.(ConfirmSeasonPeopleRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ConfirmSeasonPeople")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(ConfirmSeasonPeopleResponseObject); ok {
+		if err := validResponse.VisitConfirmSeasonPeopleResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

@@ -99,6 +99,9 @@ func failureOf(err error) *failure {
 	if changed, ok := errors.AsType[*db.ChangedError](err); ok {
 		return &failure{kind: kindConflict, detail: changed.Error()}
 	}
+	if errors.Is(err, db.ErrSeasonChanged) {
+		return &failure{kind: kindConflict, detail: "somebody else has changed the season meanwhile; read it again"}
+	}
 	if changed, ok := errors.AsType[*db.OrderChangedError](err); ok {
 		return &failure{kind: kindConflict, detail: changed.Error()}
 	}

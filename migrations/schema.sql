@@ -952,6 +952,70 @@ COMMENT ON COLUMN public.running_order.changed_at IS 'By the database''s clock.'
 
 COMMENT ON COLUMN public.running_order.changed_by IS 'The account.';
 
+CREATE TABLE public.season (
+    season_id uuid NOT NULL,
+    name text NOT NULL,
+    rules jsonb NOT NULL,
+    revision bigint DEFAULT 1 NOT NULL,
+    made_at timestamp with time zone DEFAULT now() NOT NULL,
+    made_by text NOT NULL,
+    CONSTRAINT season_name_check CHECK ((name <> ''::text)),
+    CONSTRAINT season_revision_check CHECK ((revision >= 1))
+);
+
+COMMENT ON TABLE public.season IS 'Standings over several contests. Server-wide: it belongs to no one of them.';
+
+COMMENT ON COLUMN public.season.season_id IS 'UUIDv7.';
+
+COMMENT ON COLUMN public.season.name IS 'As on its page.';
+
+COMMENT ON COLUMN public.season.rules IS 'How results become a standing.';
+
+COMMENT ON COLUMN public.season.revision IS 'Counts its changes, so that nobody overwrites what they have not seen.';
+
+COMMENT ON COLUMN public.season.made_at IS 'When it was made.';
+
+COMMENT ON COLUMN public.season.made_by IS 'The account that made it.';
+
+CREATE TABLE public.season_part (
+    contest_id uuid NOT NULL,
+    season_id uuid NOT NULL,
+    category_id uuid NOT NULL,
+    class text NOT NULL,
+    "position" integer NOT NULL,
+    CONSTRAINT season_part_class_check CHECK ((class <> ''::text))
+);
+
+COMMENT ON TABLE public.season_part IS 'The categories of contests whose standings make a season''s.';
+
+COMMENT ON COLUMN public.season_part.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.season_part.season_id IS 'The season.';
+
+COMMENT ON COLUMN public.season_part.category_id IS 'The category.';
+
+COMMENT ON COLUMN public.season_part.class IS 'Which of the season''s standings it adds to, by name.';
+
+COMMENT ON COLUMN public.season_part."position" IS 'Order in which they were flown.';
+
+CREATE TABLE public.season_person (
+    contest_id uuid NOT NULL,
+    season_id uuid NOT NULL,
+    pilot text NOT NULL,
+    person_id uuid NOT NULL,
+    CONSTRAINT season_person_pilot_check CHECK ((pilot <> ''::text))
+);
+
+COMMENT ON TABLE public.season_person IS 'Who is the same person in several contests, as an office confirmed it. Whoever is not here is a person alone.';
+
+COMMENT ON COLUMN public.season_person.contest_id IS 'The contest.';
+
+COMMENT ON COLUMN public.season_person.season_id IS 'The season.';
+
+COMMENT ON COLUMN public.season_person.pilot IS 'The pilot''s id in the contest''s publications.';
+
+COMMENT ON COLUMN public.season_person.person_id IS 'The same for one person.';
+
 CREATE TABLE public.seat (
     contest_id uuid NOT NULL,
     programme_id uuid NOT NULL,
@@ -1240,6 +1304,18 @@ ALTER TABLE ONLY public.publication
 ALTER TABLE ONLY public.running_order
     ADD CONSTRAINT running_order_pkey PRIMARY KEY (contest_id, programme_id);
 
+ALTER TABLE ONLY public.season_part
+    ADD CONSTRAINT season_part_pkey PRIMARY KEY (contest_id, season_id, category_id);
+
+ALTER TABLE ONLY public.season_person
+    ADD CONSTRAINT season_person_pkey PRIMARY KEY (contest_id, season_id, pilot);
+
+ALTER TABLE ONLY public.season_person
+    ADD CONSTRAINT season_person_season_id_person_id_contest_id_key UNIQUE (season_id, person_id, contest_id);
+
+ALTER TABLE ONLY public.season
+    ADD CONSTRAINT season_pkey PRIMARY KEY (season_id);
+
 ALTER TABLE ONLY public.seat
     ADD CONSTRAINT seat_contest_id_programme_id_judge_id_key UNIQUE (contest_id, programme_id, judge_id) DEFERRABLE INITIALLY DEFERRED;
 
@@ -1292,6 +1368,8 @@ CREATE INDEX protest_by_programme ON public.protest USING btree (contest_id, pro
 CREATE UNIQUE INDEX publication_by_id ON public.publication USING btree (publication_id);
 
 CREATE INDEX publication_by_scope ON public.publication USING btree (contest_id, category_id, programme_id, number);
+
+CREATE INDEX season_part_by_season ON public.season_part USING btree (season_id, "position");
 
 CREATE INDEX session_by_account ON public.session USING btree (account_id);
 
@@ -1432,6 +1510,18 @@ ALTER TABLE ONLY public.publication
 
 ALTER TABLE ONLY public.running_order
     ADD CONSTRAINT running_order_contest_id_programme_id_fkey FOREIGN KEY (contest_id, programme_id) REFERENCES public.programme(contest_id, programme_id) ON DELETE CASCADE;
+
+ALTER TABLE ONLY public.season_part
+    ADD CONSTRAINT season_part_contest_id_category_id_fkey FOREIGN KEY (contest_id, category_id) REFERENCES public.category(contest_id, category_id) ON DELETE CASCADE;
+
+ALTER TABLE ONLY public.season_part
+    ADD CONSTRAINT season_part_season_id_fkey FOREIGN KEY (season_id) REFERENCES public.season(season_id);
+
+ALTER TABLE ONLY public.season_person
+    ADD CONSTRAINT season_person_contest_id_fkey FOREIGN KEY (contest_id) REFERENCES public.contest(contest_id);
+
+ALTER TABLE ONLY public.season_person
+    ADD CONSTRAINT season_person_season_id_fkey FOREIGN KEY (season_id) REFERENCES public.season(season_id);
 
 ALTER TABLE ONLY public.seat
     ADD CONSTRAINT seat_contest_id_judge_id_duty_fkey FOREIGN KEY (contest_id, judge_id, duty) REFERENCES public.official(contest_id, official_id, duty);

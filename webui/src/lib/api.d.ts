@@ -1456,6 +1456,73 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/seasons": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The seasons that may be seen, the latest first
+         * @description A season may be seen by whoever may see every contest in it; one without contests by whoever made it.
+         */
+        get: operations["listSeasons"];
+        put?: never;
+        /** Make a season without contests */
+        post: operations["makeSeason"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/seasons/{season}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        /** A season's rules and its standings as they follow from what is published now */
+        get: operations["getSeason"];
+        /**
+         * Change a season's name, rules and contests
+         * @description For whoever directs every contest in it, before and after. The same again changes nothing; another revision than the one read is 409.
+         */
+        put: operations["changeSeason"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/seasons/{season}/people": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        /** The pilots of a season's contests, who of them is confirmed to be one person, and who might be */
+        get: operations["getSeasonPeople"];
+        /**
+         * Say who is one person, in place of what was said before
+         * @description Whoever is not named is a person alone. Two pilots of one contest cannot be one person; that is 409.
+         */
+        put: operations["confirmSeasonPeople"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/keys": {
         parameters: {
             query?: never;
@@ -3074,6 +3141,148 @@ export interface components {
             /** Format: double */
             accuracy?: number;
         };
+        NewSeason: {
+            name: string;
+        };
+        SeasonList: {
+            seasons: components["schemas"]["SeasonSummary"][];
+            /** @description Whoever asks may make one */
+            may_make: boolean;
+        };
+        SeasonSummary: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            contests: components["schemas"]["Named"][];
+        };
+        SeasonRules: {
+            /** @enum {string} */
+            points: "rank" | "percent-of-winner" | "percent-of-maximum";
+            /** @description For rank: the points of place 1, 2 and so on */
+            table: number[];
+            /**
+             * @description For rank: pilots who tie share the mean of their places, or each get the place's points
+             * @enum {string}
+             */
+            ties: "mean" | "full";
+            /** @description How many results count; 0 for all */
+            best: number;
+            /** @description How many contests somebody may miss or do badly in */
+            drop: number;
+            /** @description How many contests somebody needs to hold a rank */
+            least: number;
+            tie_break: ("best" | "wins" | "most" | "latest")[];
+            /** @description Whose members count; empty for everybody */
+            affiliations: string[];
+        };
+        SeasonSource: {
+            /** Format: uuid */
+            category: string;
+            /** @description The season's standing that it adds to, by name */
+            class: string;
+        };
+        SeasonChange: {
+            name: string;
+            rules: components["schemas"]["SeasonRules"];
+            /** @description In the order flown */
+            parts: components["schemas"]["SeasonSource"][];
+            /**
+             * Format: int64
+             * @description That was read
+             */
+            revision: number;
+        };
+        Season: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            /** Format: int64 */
+            revision: number;
+            rules: components["schemas"]["SeasonRules"];
+            /** @description In the order flown */
+            parts: components["schemas"]["SeasonPart"][];
+            standings: components["schemas"]["SeasonStanding"][];
+            may_change: boolean;
+            /** @description Who is who is theirs to confirm */
+            may_confirm: boolean;
+        };
+        SeasonPart: {
+            contest: components["schemas"]["Named"];
+            category: components["schemas"]["Named"];
+            class: string;
+            /**
+             * Format: uuid
+             * @description That counts; left out where nothing is published
+             */
+            publication?: string;
+            state?: components["schemas"]["PublicationState"];
+            /** Format: date-time */
+            published_at?: string;
+        };
+        SeasonStanding: {
+            class: string;
+            rows: components["schemas"]["SeasonRow"][];
+        };
+        SeasonRow: {
+            /** @description The same in all standings of the season */
+            person: string;
+            /** @description As in the latest contest */
+            name: string;
+            affiliation: string;
+            /** Format: double */
+            total: number;
+            /** @description None with fewer contests than needed */
+            rank: number | null;
+            results: components["schemas"]["SeasonResult"][];
+        };
+        SeasonResult: {
+            /**
+             * Format: uuid
+             * @description Of the part
+             */
+            category: string;
+            rank: number;
+            /** Format: double */
+            points: number;
+            counts: boolean;
+            provisional: boolean;
+        };
+        SeasonPeople: {
+            season: components["schemas"]["Named"];
+            pilots: components["schemas"]["SeasonPilot"][];
+            /** @description Same name and same affiliation in several contests, not confirmed */
+            proposals: components["schemas"]["SeasonProposal"][];
+        };
+        SeasonPilot: {
+            contest: components["schemas"]["Named"];
+            /** @description The id in the contest's publications */
+            pilot: string;
+            name: string;
+            affiliation: string;
+            /**
+             * Format: uuid
+             * @description Where it is confirmed who it is
+             */
+            person?: string;
+        };
+        SeasonProposal: {
+            /**
+             * Format: uuid
+             * @description Of whoever is confirmed already, or a new one
+             */
+            person: string;
+            pilots: components["schemas"]["SeasonPilot"][];
+        };
+        SeasonWho: {
+            people: components["schemas"]["SeasonIs"][];
+        };
+        SeasonIs: {
+            /** Format: uuid */
+            contest: string;
+            pilot: string;
+            /** Format: uuid */
+            person: string;
+        };
         /** @enum {string} */
         PublicationState: "provisional" | "official";
         PublicationSummary: {
@@ -3832,6 +4041,7 @@ export interface components {
         /** @description The pilot's id, or the one in bundles */
         Pilot: string;
         Flight: string;
+        Season: string;
         /** @description The page after this one's next */
         After: string;
         Limit: number;
@@ -5941,6 +6151,152 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OwnAnalysis"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listSeasons: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The seasons */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeasonList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    makeSeason: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewSeason"];
+            };
+        };
+        responses: {
+            /** @description The season made */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Season"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getSeason: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The season */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Season"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    changeSeason: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SeasonChange"];
+            };
+        };
+        responses: {
+            /** @description The season as it is now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Season"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getSeasonPeople: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The pilots */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeasonPeople"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    confirmSeasonPeople: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SeasonWho"];
+            };
+        };
+        responses: {
+            /** @description The pilots as they are now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeasonPeople"];
                 };
             };
             default: components["responses"]["Problem"];

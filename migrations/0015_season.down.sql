@@ -1,0 +1,1 @@
+DROP TABLE season_person, season_part, season;
