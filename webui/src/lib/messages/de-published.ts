@@ -10,7 +10,7 @@ const words: typeof publishedWords = {
     yes: 'ja',
     no: 'nein',
     pilot: 'Pilot',
-    affiliation: 'Verein',
+    affiliation: 'Verein/Land',
     aircraft: 'Flugzeug',
     team: 'Mannschaft',
     members: 'gezählte Mitglieder',

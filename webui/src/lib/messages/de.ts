@@ -143,7 +143,7 @@ const words: typeof en = {
   contests: {
     heading: 'Wettbewerbe',
     make: 'Neuer Wettbewerb',
-    emptyHeading: 'Noch kein Wettbewerb ist freigegeben',
+    emptyHeading: 'Noch ist kein Wettbewerb freigegeben',
     emptyDo: 'Ein Wettbewerb erscheint hier, sobald seine Leitung ihn für alle freigibt.',
   },
 
@@ -231,7 +231,7 @@ const words: typeof en = {
   },
 
   method: {
-    by: (name: string, seats: number) => `${name} aus ${plural(seats, 'Sitz', 'Sitzen')}`,
+    by: (name: string, seats: number) => `${name} von ${plural(seats, 'Sitz', 'Sitzen')}`,
     name: {
       consensus: 'Konsens',
       mean: 'Mittelwert',
@@ -269,7 +269,7 @@ const words: typeof en = {
       'weighted-percent':
         'Die Gesamtwertung gewichtet die Prozente der Programme, die unter deren Namen stehen.',
     },
-    emptyHeading: 'Noch kein Pilot ist gemeldet',
+    emptyHeading: 'Noch ist kein Pilot gemeldet',
     emptyDo: 'Piloten erscheinen hier, sobald das Büro sie eingetragen hat.',
   },
 
