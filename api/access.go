@@ -182,6 +182,10 @@ var access = map[string]rights{
 	"getReadiness": {anyone: everywhere},
 }
 
+// sessionless are the operations for which nobody's session is looked at: a grade is
+// proved by its record alone, and should wait for nothing else.
+var sessionless = map[string]bool{"deliverRecords": true}
+
 // passwordAgain are the operations for which an account must have given its
 // password within ten minutes. Where that depends on what is sent, a handler
 // asks [needPassword].

@@ -36,7 +36,7 @@ func (s *server) ListCategoryPublications(ctx context.Context, request ListCateg
 }
 
 func (s *server) publications(ctx context.Context, kind string, id uuid.UUID) ([]PublicationSummary, error) {
-	list, err := s.listOf(ctx, kind, id)
+	list, err := s.reading(ctx).listOf(ctx, kind, id)
 	if err != nil {
 		return nil, err
 	}

@@ -111,6 +111,7 @@ func (s *server) GetLatestCategoryPublication(ctx context.Context, request GetLa
 
 // part is an answer about a publication that may be read.
 func (s *server) part(ctx context.Context, id uuid.UUID, part string) (*publicationText, error) {
+	s = s.reading(ctx)
 	list, err := s.listOf(ctx, "publication", id)
 	if err != nil {
 		return nil, err
@@ -124,6 +125,7 @@ func (s *server) part(ctx context.Context, id uuid.UUID, part string) (*publicat
 
 // latest is the publication that stands of a programme or a category.
 func (s *server) latest(ctx context.Context, kind string, id uuid.UUID) (*publicationText, error) {
+	s = s.reading(ctx)
 	list, err := s.listOf(ctx, kind, id)
 	if err != nil {
 		return nil, err

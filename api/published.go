@@ -61,6 +61,7 @@ func (s *server) changesSince(ctx context.Context, since *uuid.UUID, info *db.Pu
 
 // GetPublicationChanges tells what a publication says otherwise than another.
 func (s *server) GetPublicationChanges(ctx context.Context, request GetPublicationChangesRequestObject) (GetPublicationChangesResponseObject, error) {
+	s = s.reading(ctx)
 	stored, err := s.stored(ctx, request.PublicationID)
 	if err != nil {
 		return nil, err

@@ -9,7 +9,7 @@ import (
 
 // GetPublicationSheets tells the sheets behind a programme's publication.
 func (s *server) GetPublicationSheets(ctx context.Context, request GetPublicationSheetsRequestObject) (GetPublicationSheetsResponseObject, error) {
-	stored, err := s.stored(ctx, request.PublicationID)
+	stored, err := s.reading(ctx).stored(ctx, request.PublicationID)
 	if err != nil {
 		return nil, err
 	}

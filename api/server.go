@@ -20,6 +20,7 @@ import (
 // Options are what a service is made of.
 type Options struct {
 	DB          *db.DB
+	Standby     *db.DB           // what spectators read of publications from; may be nil
 	OfficeToken string           // a program that shows it may do what the owner may; empty for none
 	Hosts       []string         // names served beside this machine's own addresses
 	Addresses   []string         // where tablets reach the service, the best first; none where they do not, or nobody knows
@@ -37,6 +38,7 @@ type Service struct {
 
 type server struct {
 	db       *db.DB
+	standby  *standby // nil for none
 	signer   db.Signer
 	shelf    Shelf
 	contract *contract
@@ -73,25 +75,9 @@ func New(o Options) (*Service, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := newMetrics(o)
-	h := newHeads(o.DB)
-	s := &server{
-		db: o.DB, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
-		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
-		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(), reached: o.Addresses,
-		heads: h, texts: ready.NewShelf[textKey](maxTexts),
-		contests: newCache(h, func(c *db.Contest) db.Head { return c.Head }, o.DB.Contest),
-		lists: newCache(h, func(l *db.PublicationList) db.Head { return l.Head },
-			func(ctx context.Context, contest uuid.UUID) (*db.PublicationList, error) {
-				return o.DB.Publications(ctx, db.Scope{Contest: contest})
-			}),
-		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
-			timed(m, "programme", scoreProgramme(o.DB))),
-		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
-			timed(m, "category", scoreCategory(o.DB))),
-		published: keep(readPublished(o.DB)),
-		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
-			timed(m, "analysis", newAnalyst(o.DB).analyse)),
+	s := newServer(o, o.DB, k, newMetrics(o))
+	if o.Standby != nil {
+		s.standby = &standby{server: newServer(o, o.Standby, k, s.metrics), primary: o.DB}
 	}
 	if o.OfficeToken == "" {
 		rand.Read(s.office[:]) // a hash that no token has; it never fails
@@ -103,10 +89,38 @@ func New(o Options) (*Service, error) {
 	return &Service{Handler: handler, server: s}, nil
 }
 
+// newServer makes what answers out of one database.
+func newServer(o Options, d *db.DB, k *contract, m *metrics) *server {
+	h := newHeads(d)
+	return &server{
+		db: d, signer: o.Signer, shelf: o.Shelf, contract: k, metrics: m, limiter: newAddresses(), guards: newGuards(), hub: newHub(),
+		hashing: make(hashing, max(1, runtime.GOMAXPROCS(0)-1)),
+		office:  sha256.Sum256([]byte(o.OfficeToken)), tables: newTables(), reached: o.Addresses,
+		heads: h, texts: ready.NewShelf[textKey](maxTexts),
+		contests: newCache(h, func(c *db.Contest) db.Head { return c.Head }, d.Contest),
+		lists: newCache(h, func(l *db.PublicationList) db.Head { return l.Head },
+			func(ctx context.Context, contest uuid.UUID) (*db.PublicationList, error) {
+				return d.Publications(ctx, db.Scope{Contest: contest})
+			}),
+		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
+			timed(m, "programme", scoreProgramme(d))),
+		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
+			timed(m, "category", scoreCategory(d))),
+		published: keep(readPublished(d)),
+		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
+			timed(m, "analysis", newAnalyst(d).analyse)),
+	}
+}
+
 // Follow passes on what changes in the database until ctx is done, and then
 // ends every event stream. It is to run once, beside the handler.
 func (s *Service) Follow(ctx context.Context) {
 	defer s.server.hub.close()
+	if s.server.standby != nil {
+		var watching sync.WaitGroup
+		watching.Go(func() { s.server.standby.watch(ctx) })
+		defer watching.Wait()
+	}
 	s.server.db.Listen(ctx, func(head db.Head) {
 		s.server.heads.forget(head.Contest)
 		s.server.hub.raise(head)

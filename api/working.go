@@ -46,6 +46,7 @@ func (s *server) GetFlightWorking(ctx context.Context, request GetFlightWorkingR
 
 // GetPublicationWorking tells how a published score came about.
 func (s *server) GetPublicationWorking(ctx context.Context, request GetPublicationWorkingRequestObject) (GetPublicationWorkingResponseObject, error) {
+	s = s.reading(ctx)
 	stored, err := s.stored(ctx, request.PublicationID)
 	if err != nil {
 		return nil, err

@@ -29,7 +29,7 @@ type DB struct {
 // Open connects to a database whose schema is as [Migrate] leaves it. It fails
 // with ErrUnavailable where the database cannot be reached.
 func Open(ctx context.Context, url string) (*DB, error) {
-	config, err := poolConfig(url)
+	config, err := poolConfig(url, followWriter)
 	if err != nil {
 		return nil, err
 	}
@@ -49,7 +49,7 @@ func Open(ctx context.Context, url string) (*DB, error) {
 
 // poolConfig makes sure that a commit is on the disk before it is answered,
 // whatever the server does by itself.
-func poolConfig(url string) (*pgxpool.Config, error) {
+func poolConfig(url string, tune func(*pgx.ConnConfig)) (*pgxpool.Config, error) {
 	config, err := pgxpool.ParseConfig(url)
 	if err != nil {
 		return nil, fmt.Errorf("the database's URL: %w", err)
@@ -63,7 +63,7 @@ func poolConfig(url string) (*pgxpool.Config, error) {
 		return nil, err
 	}
 	config.PingTimeout = pingTime
-	followWriter(config.ConnConfig)
+	tune(config.ConnConfig)
 	return config, nil
 }
 

@@ -30,6 +30,10 @@ var (
 		"database", databaseVariable, "",
 		"URL of the Postgres to use; without one the service runs a private Postgres in the data folder",
 	}
+	settingRead = setting{
+		"read-database", "HALFPOINT_READ_DATABASE", "",
+		"URL of a standby from which whoever is not signed in reads what is published, as long as it is at most 5 s behind",
+	}
 	settingData = setting{
 		"data", dataVariable, defaultData,
 		"folder for the private Postgres, the office's token and the key for publications",
@@ -89,7 +93,7 @@ var (
 )
 
 var settings = []setting{
-	settingListen, settingDatabase, settingData, settingHosts, settingAddress, settingCert, settingKey, settingTLSName, settingTLSOwn, settingKeyFile, settingPublications,
+	settingListen, settingDatabase, settingRead, settingData, settingHosts, settingAddress, settingCert, settingKey, settingTLSName, settingTLSOwn, settingKeyFile, settingPublications,
 	settingBackupEvery, settingBackups, settingPassphrase, settingLog, settingToken,
 }
 
@@ -108,6 +112,8 @@ type environment func(name string) (string, bool)
 // config is what was decided.
 type config struct {
 	listen, database, data string
+
+	standby string // URL; empty for none
 
 	hosts     []string
 	reached   *url.URL // by tablets, as it was set; nil where it was not
@@ -145,7 +151,8 @@ func readConfig(cmd *cobra.Command, env environment) (*config, error) {
 	}
 	c := &config{
 		listen: read(settingListen), database: read(settingDatabase), data: read(settingData),
-		hosts: splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
+		standby: read(settingRead),
+		hosts:   splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
 		tlsName: strings.ToLower(read(settingTLSName)), tlsOwn: strings.ToLower(read(settingTLSOwn)),
 		log: read(settingLog), token: read(settingToken),
 		keyFile: read(settingKeyFile), publications: read(settingPublications),

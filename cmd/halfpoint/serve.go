@@ -91,6 +91,11 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 		return err
 	}
 	defer end()
+	standby, end, err := c.openStandby(ctx)
+	if err != nil {
+		return err
+	}
+	defer end()
 	key, kept, err := preparePublications(ctx, c, d)
 	if err != nil {
 		return err
@@ -110,7 +115,7 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	}
 	here := c.url(listener.Addr())
 	service, err := api.New(api.Options{
-		DB: d, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages(webui.Handler()),
+		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages(webui.Handler()),
 		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
 	})
 	if err != nil {
@@ -155,6 +160,17 @@ func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func
 		case <-time.After(againTime):
 		}
 	}
+}
+
+// openStandby opens the standby that spectators read from, where one is named.
+func (c *config) openStandby(ctx context.Context) (d *db.DB, end func(), err error) {
+	if c.standby == "" {
+		return nil, func() {}, nil
+	}
+	if d, err = db.OpenStandby(ctx, c.standby); err != nil {
+		return nil, nil, err
+	}
+	return d, d.Close, nil
 }
 
 // answer answers requests until ctx is done. Then it accepts no more, ends the

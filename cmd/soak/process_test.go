@@ -30,13 +30,14 @@ type process struct {
 
 // newProcess serves a database out of a folder of its own. All processes share
 // the key and the second folder for publications.
-func newProcess(t testing.TB, shared, name, database string) *process {
+func newProcess(t testing.TB, shared, name, database string, more ...string) *process {
 	t.Helper()
 	p := &process{t: t, address: freeAddress(t)}
 	p.args = []string{
 		"serve", "--listen", p.address, "--database", database, "--data", filepath.Join(shared, name), "--log", "warn",
 		"--key-file", filepath.Join(shared, "signing-key.pem"), "--publications-dir", filepath.Join(shared, "publications"),
 	}
+	p.args = append(p.args, more...)
 	t.Cleanup(func() {
 		p.kill()
 		if t.Failed() {

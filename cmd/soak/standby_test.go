@@ -25,7 +25,8 @@ const (
 func TestGradesOutliveTheirPrimary(t *testing.T) {
 	shared := dbtest.Folder(t)
 	servers := startPair(t)
-	processes := []*process{newProcess(t, shared, "one", servers.url()), newProcess(t, shared, "other", servers.url())}
+	read := "--read-database=" + servers.standby.URL()
+	processes := []*process{newProcess(t, shared, "one", servers.url(), read), newProcess(t, shared, "other", servers.url(), read)}
 	for _, p := range processes {
 		p.start()
 	}
@@ -44,6 +45,7 @@ func TestGradesOutliveTheirPrimary(t *testing.T) {
 	lost := time.Now()
 	servers.losePrimary()
 	refusedNow(t, field)
+	readableNow(t, processes[0], field)
 	asked := time.Now()
 	servers.promote()
 	promoted := time.Now()
@@ -77,6 +79,19 @@ func refusedNow(t *testing.T, field *contest) {
 	status, header, text, err := field.office.once(t.Context(), http.MethodPost, "/api/v1/contests/"+field.id.String()+"/pairings", offer)
 	if err != nil || status != http.StatusServiceUnavailable || header.Get("Retry-After") == "" || header.Get("Content-Type") != "application/problem+json" {
 		t.Errorf("without a primary: %d %v %s %v", status, header, text, err)
+	}
+}
+
+// readableNow: what is published can be read from the standby all the while.
+func readableNow(t *testing.T, p *process, field *contest) {
+	t.Helper()
+	response, err := http.Get("http://" + p.address + "/api/v1/contests/" + field.id.String() + "/publications")
+	if err != nil {
+		t.Fatal(err)
+	}
+	response.Body.Close()
+	if response.StatusCode != http.StatusOK {
+		t.Errorf("publications without a primary: %d", response.StatusCode)
 	}
 }
 
