@@ -19,7 +19,9 @@ const words: typeof scanWords = {
     read: (there: number, of: number) => `${there} von ${plural(of, 'Code', 'Codes')} gelesen`,
     going: 'Dieser geht jetzt ins Büro …',
     stored: (n: number, before: number) =>
-      before === 0 ? `${stored(n)}.` : `${stored(n)}; davon waren ${before} schon vorher hier.`,
+      before === 0
+        ? `${stored(n)}.`
+        : `${stored(n)}; davon ${before === 1 ? 'war' : 'waren'} ${before} schon vorher hier.`,
     refused: (n: number) =>
       `${plural(n, 'Eintrag konnte', 'Einträge konnten')} nicht angenommen werden; das Tablet behält ${n === 1 ? 'ihn' : 'sie'}.`,
     broken: 'Die Codes gehören nicht zusammen. Bitte vom ersten an neu einlesen.',

@@ -11,6 +11,9 @@ function list(parts: (string | number)[]): string {
   return `${parts.slice(0, -1).join(', ')} und ${parts.at(-1)}`;
 }
 
+/** The service names a figure in English; a mark over all has the name the office gave it. */
+const itemName = (item: string) => item.replace(/^Figure (?=\d+$)/, 'Figur ');
+
 const seats = (numbers: number[]) => `Sitz ${list(numbers)}`;
 const upper = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const verb = (numbers: number[], one: string, many: string) => (numbers.length === 1 ? one : many);
@@ -23,8 +26,8 @@ const perceptionZeros = (numbers: number[]) =>
 
 /** How many of how many flights have their score. */
 function scored(inNow: number, all: number): string {
-  const flights = plural(all, 'Flug', 'Flügen');
-  return inNow === 0 ? `keiner von ${flights} gewertet` : `${inNow} von ${flights} gewertet`;
+  if (all === 1) return inNow === 1 ? 'der eine Flug gewertet' : 'der eine Flug noch nicht gewertet';
+  return `${inNow === 0 ? 'keiner' : inNow} von ${all} Flügen gewertet`;
 }
 
 const months = 'Januar Februar März April Mai Juni Juli August September Oktober November Dezember'.split(
@@ -159,11 +162,9 @@ const words: typeof en = {
     flightsIn: (inNow: number, all: number) =>
       all === 0
         ? 'noch keine Flüge'
-        : inNow < all
-          ? scored(inNow, all)
-          : all === 1
-            ? 'der eine Flug gewertet'
-            : `alle ${all} Flüge gewertet`,
+        : inNow === all && all > 1
+          ? `alle ${all} Flüge gewertet`
+          : scored(inNow, all),
   },
 
   kind: {
@@ -219,7 +220,7 @@ const words: typeof en = {
     number: (n: number) => `Flug ${n}`,
     missing: (n: number, from: number[]) =>
       `${plural(n, 'Note fehlt', 'Noten fehlen')}${from.length > 0 ? ` von ${seats(from)}` : ''}`,
-    decision: (items: string[]) => `Entscheidung des Oberpunktrichters nötig: ${list(items)}`,
+    decision: (items: string[]) => `Entscheidung des Oberpunktrichters nötig: ${list(items.map(itemName))}`,
     emptyHeading: 'Noch keine Flüge in diesem Programm',
     emptyDo: 'Piloten erscheinen hier, sobald das Büro die Startreihenfolge gemacht hat.',
     how: 'Wie diese Wertungen zustande kommen',
