@@ -4,6 +4,7 @@ WORKDIR /src/webui
 COPY webui/package.json webui/package-lock.json webui/.npmrc ./
 RUN npm ci --no-audit --no-fund
 COPY api/openapi.yaml ../api/openapi.yaml
+COPY docs/accuracy.md ../docs/accuracy.md
 COPY webui ./
 RUN npm run build
 

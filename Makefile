@@ -15,7 +15,7 @@ export GOTOOLCHAIN := go1.27.3
 TAGS    := nomsgpack
 TOOL    := go tool -modfile=tools/go.mod
 GO_FILES := $(shell find cmd api db identity migrations ready scoring webui -name node_modules -prune -o -name '*.go' -print)
-WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json
+WEB_FILES := $(shell find webui/src webui/public -type f) webui/index.html webui/vite.config.ts webui/svelte.config.js webui/tsconfig.json docs/accuracy.md
 
 .PHONY: demo test check audit bench soak release build web generate lint
 

@@ -105,7 +105,7 @@ export default defineConfig({
   server: {
     proxy: { '/api': { target: service, changeOrigin: true } },
     // A second checkout may share the first one's packages by a link.
-    fs: { allow: ['.', realpathSync('node_modules')] },
+    fs: { allow: ['.', '../docs', realpathSync('node_modules')] },
   },
   test: {
     environment: 'jsdom',

@@ -34,6 +34,15 @@ const oneJudge = (id: string) =>
 const publishing = (of: 'programme' | 'category') => (id: string) =>
   page(() => import('./publish/Publish.svelte'), { id, of });
 
+const pilot = (id: string, pilot: string) =>
+  page(() => import('./pilot/Pilot.svelte'), { contest: id, pilot });
+const working = (of: 'flight' | 'publication') => (id: string) =>
+  page(() => import('./method/Working.svelte'), {
+    of,
+    id,
+    pilot: new URLSearchParams(location.search).get('pilot') ?? '',
+  });
+
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
 const pages: Pages = {
@@ -69,6 +78,11 @@ const pages: Pages = {
   'contest-office': ofOne(() => import('./publish/Needs.svelte')),
   'programme-publish': publishing('programme'),
   'category-publish': publishing('category'),
+  'contest-pilot': ofOne(() => import('./pilot/Own.svelte')),
+  'flight-working': working('flight'),
+  'publication-working': working('publication'),
+  methods: alone(() => import('./method/Methods.svelte')),
+  'contest-wall': ofOne(() => import('./wall/Wall.svelte')),
   'programme-protests': ofOne(() => import('./publish/Protests.svelte')),
   'contest-analyses': ofOne(() => import('./panel/Analyses.svelte')),
   'programme-analysis': ofOne(() => import('./panel/Panel.svelte')),
@@ -77,4 +91,4 @@ const pages: Pages = {
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */
 export const laterPage = (route: Route): LaterPage | undefined =>
-  pages[route.name]?.('id' in route ? route.id : '');
+  route.name === 'pilot' ? pilot(route.id, route.pilot) : pages[route.name]?.('id' in route ? route.id : '');

@@ -19,6 +19,12 @@ export type Route =
   | { name: Entry<typeof alone> }
   | { name: 'contest-new' }
   | { name: 'setup'; id: string; page: SetupPage }
+  | { name: 'contest-wall'; id: string }
+  | { name: 'contest-pilot'; id: string }
+  | { name: 'pilot'; id: string; pilot: string }
+  | { name: 'flight-working'; id: string }
+  | { name: 'publication-working'; id: string }
+  | { name: 'methods' }
   | { name: 'nowhere' };
 
 type Entry<T> = T[keyof T];
@@ -49,6 +55,10 @@ const below = {
   'categories/published': 'category-published',
   'contests/devices': 'contest-devices',
   'contests/office': 'contest-office',
+  'contests/wall': 'contest-wall',
+  'contests/pilot': 'contest-pilot',
+  'flights/working': 'flight-working',
+  'publications/working': 'publication-working',
   'programmes/publish': 'programme-publish',
   'categories/publish': 'category-publish',
   'programmes/protests': 'programme-protests',
@@ -69,6 +79,7 @@ const alone = {
   invitation: 'invitation',
   password: 'password',
   account: 'account',
+  methods: 'methods',
 } as const;
 
 /** Reads a path; a path that means nothing is `nowhere`. */
@@ -78,6 +89,7 @@ export function match(path: string): Route {
   if (parts[0] === 'contests') {
     if (parts.length === 2 && parts[1] === 'new') return { name: 'contest-new' };
     if (parts[2] === 'setup') return setup(parts);
+    if (parts[2] === 'pilots') return pilot(parts);
   }
   const [collection = '', id = '', page] = parts;
   const single = parts.length === 1 ? own(alone, collection) : undefined;
@@ -85,7 +97,7 @@ export function match(path: string): Route {
   const name = page === undefined ? own(collections, collection) : own(below, `${collection}/${page}`);
   const text = decoded(id);
   if (parts.length > 3 || !name || !text) return { name: 'nowhere' };
-  return { name, id: text };
+  return { name, id: text } as Route;
 }
 
 /** `/contests/7/setup/pilots`; without a page that of the contest itself. */
@@ -93,6 +105,12 @@ function setup([, part = '', , named = 'contest', ...more]: string[]): Route {
   const id = decoded(part);
   const page = setupPages.find((one) => one === named);
   return id && page && more.length === 0 ? { name: 'setup', id, page } : { name: 'nowhere' };
+}
+
+/** `/contests/7/pilots/p12` */
+function pilot([, contest = '', , named = '', ...more]: string[]): Route {
+  const [id, who] = [decoded(contest), decoded(named)];
+  return id && who && more.length === 0 ? { name: 'pilot', id, pilot: who } : { name: 'nowhere' };
 }
 
 /** A table's entry, never one that every object has. */
@@ -133,6 +151,16 @@ export const to = {
   /** Of all pilots, or of one, by the id in the publication. */
   publishedSheets: (id: string, pilot = '') =>
     `/publications/${encodeURIComponent(id)}/sheets${pilot && `?pilot=${encodeURIComponent(pilot)}`}`,
+  wall: (contest: string) => `/contests/${encodeURIComponent(contest)}/wall`,
+  /** The page of the pilot who is signed in. */
+  ownPilot: (contest: string) => `/contests/${encodeURIComponent(contest)}/pilot`,
+  /** A pilot's, by the id or by the one in bundles. */
+  pilot: (contest: string, pilot: string) =>
+    `/contests/${encodeURIComponent(contest)}/pilots/${encodeURIComponent(pilot)}`,
+  working: (flight: string) => `/flights/${encodeURIComponent(flight)}/working`,
+  publishedWorking: (id: string, pilot: string) =>
+    `/publications/${encodeURIComponent(id)}/working?pilot=${encodeURIComponent(pilot)}`,
+  methods: () => '/methods',
   publications: (contest: string) => `/contests/${encodeURIComponent(contest)}/publications`,
   contestOffice: (id: string) => `/contests/${encodeURIComponent(id)}/office`,
   publishProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/publish`,

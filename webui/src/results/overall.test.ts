@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { categoryStandings } from '../lib/fixtures/contest';
-import { columns, flownOf, overallRanks, pilots, teams, underWay } from './overall';
+import type { Category } from './types';
+import { columns, cutOf, flownOf, overallRanks, pilots, teams, underWay } from './overall';
 
 it('gives each programme a column before the total', () => {
   expect(columns(categoryStandings().category).map(({ name }) => name)).toEqual([
@@ -81,4 +82,20 @@ it('leaves the strip out where no rank is known to be sure', () => {
   const { overall } = categoryStandings();
   expect(overallRanks(overall)).toBe(6);
   expect(overallRanks(overall.filter((one) => !one.ranked))).toBe(0);
+});
+
+it('draws the cut that was made last, else the one to come', () => {
+  const one = (name: string, cut: number, flown: number): Category['programmes'][number] => ({
+    ...(categoryStandings().category.programmes[0] as Category['programmes'][number]),
+    name,
+    cut,
+    flown,
+    flights: 12,
+  });
+  const of = (...programmes: Category['programmes']) =>
+    cutOf({ ...categoryStandings().category, programmes })?.name;
+  expect(of(one('Known', 10, 12), one('Free', 5, 3))).toBe('Known');
+  expect(of(one('Known', 10, 12), one('Free', 5, 12))).toBe('Free');
+  expect(of(one('Known', 10, 0), one('Free', 5, 0))).toBe('Known');
+  expect(of(one('Known', 0, 12))).toBeUndefined();
 });

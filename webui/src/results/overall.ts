@@ -52,6 +52,12 @@ export function underWay(category: Category): boolean {
   return category.programmes.some((one) => one.counts && one.flown > 0 && one.flown < one.flights);
 }
 
+/** The cut that stands in the standing: the last one that was made, else the first that will be. */
+export function cutOf({ programmes }: Category): Category['programmes'][number] | undefined {
+  const cuts = programmes.filter(({ cut, counts }) => cut > 0 && counts);
+  return cuts.findLast(({ flown, flights }) => flights > 0 && flown >= flights) ?? cuts[0];
+}
+
 const emptyRow: Omit<Row, 'key' | 'name' | 'rank' | 'numbers'> = {
   detail: '',
   note: '',

@@ -152,6 +152,9 @@ const words: typeof en = {
 
   contest: {
     setup: 'Einrichten',
+    wall: 'Anzeige für eine Wand',
+    yours: 'Ihre Seite als Pilot',
+    methods: 'Wie eine Wertung zustande kommt',
     emptyHeading: 'Noch keine Kategorie',
     emptyDo: 'Kategorien und Programme erscheinen hier, sobald das Büro sie eingerichtet hat.',
     overall: 'Gesamt',
@@ -258,6 +261,8 @@ const words: typeof en = {
     programmes: 'Programme',
     how: 'Wie diese Rangliste zustande kommt',
     notCounted: (programme: string) => `${programme} zählt nicht.`,
+    cut: (programme: string, n: number) =>
+      `Nach ${programme} kommen die besten ${n} weiter, und alle, die mit dem Letzten von ihnen gleich stehen: unter ihnen steht eine gestrichelte Linie.`,
     underWay:
       'Ein Programm ist noch im Gange: Wer es noch zu fliegen hat, hat daraus noch nichts in der Gesamtwertung.',
     teams: 'Mannschaften',

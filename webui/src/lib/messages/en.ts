@@ -140,6 +140,9 @@ export const en = {
 
   contest: {
     setup: 'Set-up',
+    wall: 'Display for a wall',
+    yours: 'Your page as a pilot',
+    methods: 'How a score comes about',
     emptyHeading: 'No category yet',
     emptyDo: 'Categories and programmes appear here when the office has set them up.',
     overall: 'Overall',
@@ -246,6 +249,8 @@ export const en = {
     programmes: 'Programmes',
     how: 'How this standing comes about',
     notCounted: (programme: string) => `${programme} does not count.`,
+    cut: (programme: string, n: number) =>
+      `After ${programme} the best ${n} go on, and all who are tied with the last of them: a dashed line stands under them.`,
     underWay: 'A programme is under way: whoever has still to fly it has nothing from it in the total yet.',
     teams: 'Teams',
     team: 'Team',

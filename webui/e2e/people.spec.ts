@@ -1,0 +1,226 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { Demo, demoContest } from './demo';
+import { officeToken, signIn } from './office';
+
+// Its own, so that it is still flown however long other tests took, and can be stopped.
+const demo = new Demo(8103);
+let stopped = false;
+test.use({ baseURL: demo.url });
+test.beforeAll(async () => {
+  test.setTimeout(90_000);
+  process.env.HALFPOINT_OFFICE_TOKEN = officeToken;
+  await demo.start();
+});
+test.afterAll(async () => {
+  if (!stopped) await demo.stop();
+});
+
+/** What stands in a reader's way on the page, in words. */
+async function grave(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .map(({ id, nodes }) => `${page.url()} ${id} ${nodes[0]?.html}`);
+}
+
+const themes = ['light', 'dark', 'sun'];
+const wide = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+
+test.describe('the display for a wall', () => {
+  const open = async (page: Page) => {
+    await page.goto(`/contests/${await demoContest(page)}`);
+    await page.getByRole('link', { name: 'Display for a wall' }).click();
+    await expect(page.getByRole('rowheader').first()).toBeVisible();
+  };
+  const heading = (page: Page) => page.getByRole('heading', { level: 1 });
+  const where = (page: Page) => page.getByText(/table \d+ of \d+/);
+
+  test('turns through the tables by itself, in large type, and nothing is cut off', async ({ page }) => {
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await open(page);
+    const first = await where(page).innerText();
+    await expect(where(page)).not.toHaveText(first, { timeout: 30_000 });
+    const size = (of: Element) => parseFloat(getComputedStyle(of).fontSize);
+    expect(await page.getByRole('rowheader').first().evaluate(size)).toBeGreaterThanOrEqual(28);
+    expect(
+      await page
+        .getByRole('row')
+        .last()
+        .evaluate((row) => row.getBoundingClientRect().bottom),
+    ).toBeLessThan(1080);
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThanOrEqual(1080);
+  });
+
+  test('is stepped and paused by keys', async ({ page }) => {
+    await open(page);
+    await page.keyboard.press(' ');
+    await expect(page.getByText('paused')).toBeVisible();
+    const title = await heading(page).innerText();
+    await page.keyboard.press('ArrowDown');
+    await expect(heading(page)).not.toHaveText(title);
+    await page.keyboard.press('ArrowUp');
+    await expect(heading(page)).toHaveText(title);
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowLeft');
+    await expect(heading(page)).toHaveText(title);
+    await page.keyboard.press(' ');
+    await expect(page.getByText('paused')).toBeHidden();
+  });
+
+  for (const theme of themes) {
+    test(`stands in nobody's way in the ${theme} theme, nor where nothing may move`, async ({ page }) => {
+      await page.emulateMedia({ reducedMotion: 'reduce' });
+      await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
+      await page.setViewportSize({ width: 390, height: 844 });
+      await open(page);
+      expect(await grave(page)).toEqual([]);
+      expect(await wide(page)).toBeLessThanOrEqual(0);
+    });
+  }
+});
+
+const headers = { Authorization: `Bearer ${officeToken}` };
+
+interface Flown {
+  contest: string;
+  programme: string;
+  flights: { id: string; rank?: number; pilot: { id: string; name: string } }[];
+}
+
+/** A programme of the demonstration that is all flown, published with time for protests. */
+async function published(page: Page): Promise<Flown> {
+  const get = async (path: string) => (await page.request.get(`/api/v1${path}`, { headers })).json();
+  const contest = await demoContest(page);
+  const { categories } = await get(`/contests/${contest}`);
+  const programmes: { id: string; flown: number; flights: number }[] = categories.flatMap(
+    (one: { programmes: unknown[] }) => one.programmes,
+  );
+  const programme = programmes.find(({ flown, flights }) => flights > 6 && flown === flights)?.id ?? '';
+  const { publications } = await get(`/programmes/${programme}/publications`);
+  if (publications.length === 0) {
+    const data = { state: 'provisional', protest_minutes: 90 };
+    const made = await page.request.post(`/api/v1/programmes/${programme}/publications`, { headers, data });
+    expect(made.status(), await made.text()).toBe(200);
+  }
+  const { flights } = await get(`/programmes/${programme}/results`);
+  return { contest, programme, flights };
+}
+
+const second = ({ flights }: Flown) => flights.find(({ rank }) => rank === 2) as Flown['flights'][number];
+
+test('a row that moves in does not move what the reader looks at', async ({ page }) => {
+  const { programme } = await published(page);
+  await page.setViewportSize({ width: 820, height: 500 });
+  let all = false;
+  await page.route(`**/programmes/${programme}/results`, async (route) => {
+    const response = await route.fetch();
+    const json = await response.json();
+    const best = (one: { rank?: number }) => (one.rank ?? 99) <= 2;
+    if (!all) json.flights = json.flights.filter((one: { rank?: number }) => !best(one));
+    await route.fulfill({ response, json });
+  });
+  await page.goto(`/programmes/${programme}`);
+  const rows = page.locator('tr[data-key]');
+  await expect(rows.nth(5)).toBeVisible();
+  const before = await rows.count();
+  const looked = page.locator(`tr[data-key="${await rows.nth(5).getAttribute('data-key')}"]`);
+  await looked.evaluate((row) => row.scrollIntoView({ block: 'center' }));
+  const top = () => looked.evaluate((row) => Math.round(row.getBoundingClientRect().top));
+  const at = await top();
+  all = true;
+  await expect(rows).toHaveCount(before + 2, { timeout: 30_000 });
+  // Once what moved has glided to its place.
+  await expect.poll(async () => Math.abs((await top()) - at)).toBeLessThanOrEqual(2);
+});
+
+test('a standing says what changed since the publication, and leads to it', async ({ page }) => {
+  const { programme } = await published(page);
+  await page.route(`**/programmes/${programme}/results/changes`, async (route) => {
+    const response = await route.fetch();
+    const json = await response.json();
+    const change = { pilot: 'x', name: 'Mara Quist' };
+    json.changes = [
+      { ...change, what: 'score', from: '700.00', to: '710.50' },
+      { ...change, what: 'rank', from: '4', to: '3' },
+    ];
+    await route.fulfill({ response, json });
+  });
+  await page.goto(`/programmes/${programme}`);
+  await expect(page.getByText('rank 3, was 4; score 710.50, was 700.00')).toBeVisible();
+  await page
+    .getByRole('region', { name: /Since publication/ })
+    .getByRole('link')
+    .click();
+  await expect(page).toHaveURL(/\/publications\//);
+});
+
+test('a pilot finds the next start, the results, the time to protest and the kinds of figures', async ({
+  page,
+}) => {
+  const flown = await published(page);
+  const { pilot } = second(flown);
+  await signIn(page, 'pilot', flown.contest, pilot.id);
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(`/contests/${flown.contest}`);
+  await page.getByRole('link', { name: 'Your page as a pilot' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(pilot.name);
+  await expect(page.getByRole('heading', { name: 'Next start' })).toBeVisible();
+  await expect(page.getByText(/\d+ minutes? left to protest|\d+ h \d+ min left to protest/)).toBeVisible();
+  await expect(page.getByText('Your free sequence')).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'By kind of figure' })).toBeVisible();
+  await page.getByText('Protest', { exact: true }).click();
+  await page.getByLabel('What is protested, and why').fill('The third figure was flown as drawn.');
+  await page.getByRole('button', { name: 'File the protest' }).click();
+  await expect(page.getByText('The protest is filed.')).toBeVisible();
+  expect(await wide(page)).toBeLessThanOrEqual(0);
+  expect(await grave(page)).toEqual([]);
+});
+
+test('anyone finds a pilot from a published sheet, and works the score out', async ({ page }) => {
+  const flown = await published(page);
+  const { pilot } = second(flown);
+  await page.goto(`/contests/${flown.contest}/pilots/${pilot.id}`);
+  await expect(page.getByText('left to protest')).toBeHidden();
+  const score = await page.locator('.score').first().innerText();
+  await page.getByRole('link', { name: 'How it came about' }).first().click();
+  await expect(page.getByRole('heading', { level: 1 })).toContainText(pilot.name);
+  await expect(page.locator('tfoot b').first()).toBeVisible();
+  const points = await page.locator('tbody td.num > b').allInnerTexts();
+  const off = await page.locator('dd.num').allInnerTexts();
+  const number = (text: string) => Number(text.replace('−', '-'));
+  const sum = points.reduce((all, text) => all + number(text), 0);
+  const penalties = off.slice(1, -1).reduce((all, text) => all + number(text), 0);
+  expect((sum + penalties).toFixed(2)).toBe(score);
+  expect(off.at(-1)).toBe(score);
+  await page.setViewportSize({ width: 390, height: 844 });
+  expect(await wide(page)).toBeLessThanOrEqual(0);
+  expect(await grave(page)).toEqual([]);
+  await page.getByRole('link', { name: 'The sheet' }).click();
+  await expect(page.getByRole('link', { name: `All of ${pilot.name}` })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'By kind of figure' })).toBeVisible();
+});
+
+for (const theme of themes) {
+  test(`the methods stand in nobody's way in the ${theme} theme`, async ({ page }) => {
+    await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.goto('/methods');
+    await expect(page.getByRole('table')).toHaveCount(3);
+    expect(await wide(page)).toBeLessThanOrEqual(0);
+    expect(await grave(page)).toEqual([]);
+  });
+}
+
+// Last: it stops the server.
+test('a wall whose network is gone says since when, and goes on turning', async ({ page }) => {
+  await page.goto(`/contests/${await demoContest(page)}/wall`);
+  await expect(page.getByRole('rowheader').first()).toBeVisible();
+  await demo.stop();
+  stopped = true;
+  await expect(page.getByText(/No connection since \d\d:\d\d/)).toBeVisible();
+  const rows = page.getByText(/place/).first();
+  await page.keyboard.press('ArrowRight');
+  await expect(rows).toBeVisible();
+  await expect(page.getByRole('rowheader').first()).toBeVisible();
+});
