@@ -21,6 +21,13 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	if url := os.Getenv(followsAt); url != "" {
+		if err := follow(url); err != nil {
+			slog.Error("following", "err", err)
+			os.Exit(1)
+		}
+		return
+	}
 	slog.SetDefault(slog.New(slog.NewTextHandler(logged, &slog.HandlerOptions{Level: slog.LevelDebug})))
 	dbtest.Main(m)
 }
