@@ -1,0 +1,11 @@
+/** How a long list comes: the rows that are seen at first at once, the others when these are painted. */
+export class FirstRows {
+  /** So many rows are drawn. */
+  most = $state(20);
+
+  /** To be attached to the list. */
+  painted = () => {
+    const frame = requestAnimationFrame(() => setTimeout(() => (this.most = Infinity)));
+    return () => cancelAnimationFrame(frame);
+  };
+}
