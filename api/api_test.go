@@ -22,7 +22,7 @@ import (
 
 func TestMain(m *testing.M) {
 	if url := os.Getenv(followsAt); url != "" {
-		if err := follow(url); err != nil {
+		if err := followAt(url); err != nil {
 			slog.Error("following", "err", err)
 			os.Exit(1)
 		}

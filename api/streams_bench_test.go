@@ -141,9 +141,9 @@ func followAll(b *testing.B, url string) <-chan string {
 // A word is that a stream has told of a version after another one.
 type word struct{ after, version int64 }
 
-// follow opens all streams, says so, and then says of each version when all of
+// followAt opens all streams, says so, and then says of each version when all of
 // them have told of it or of a later one.
-func follow(url string) error {
+func followAt(url string) error {
 	words := make(chan word, streams)
 	for i := range streams {
 		if err := followOne(i, strings.TrimPrefix(url, "http://"), words); err != nil {
