@@ -87,6 +87,10 @@ const pages: Pages = {
   'contest-analyses': ofOne(() => import('./panel/Analyses.svelte')),
   'programme-analysis': ofOne(() => import('./panel/Panel.svelte')),
   'programme-judge': oneJudge,
+  seasons: alone(() => import('./season/Seasons.svelte')),
+  season: ofOne(() => import('./season/Season.svelte')),
+  'season-setup': ofOne(() => import('./season/Setup.svelte')),
+  'season-people': ofOne(() => import('./season/People.svelte')),
 };
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */

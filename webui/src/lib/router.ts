@@ -35,6 +35,7 @@ const collections = {
   categories: 'category',
   flights: 'flight',
   publications: 'publication',
+  seasons: 'season',
 } as const;
 
 /** What stands below one of a collection: `/flights/7/cards`. */
@@ -65,6 +66,8 @@ const below = {
   'contests/analyses': 'contest-analyses',
   'programmes/analysis': 'programme-analysis',
   'programmes/judge': 'programme-judge',
+  'seasons/setup': 'season-setup',
+  'seasons/people': 'season-people',
 } as const;
 
 /** Pages that belong to no one thing. */
@@ -80,6 +83,7 @@ const alone = {
   password: 'password',
   account: 'account',
   methods: 'methods',
+  seasons: 'seasons',
 } as const;
 
 /** Reads a path; a path that means nothing is `nowhere`. */
@@ -170,6 +174,10 @@ export const to = {
   analysis: (programme: string) => `/programmes/${encodeURIComponent(programme)}/analysis`,
   judgeAnalysis: (programme: string, judge: string) =>
     `/programmes/${encodeURIComponent(programme)}/judge?judge=${encodeURIComponent(judge)}`,
+  seasons: () => '/seasons',
+  season: (id: string) => `/seasons/${encodeURIComponent(id)}`,
+  seasonSetup: (id: string) => `/seasons/${encodeURIComponent(id)}/setup`,
+  seasonPeople: (id: string) => `/seasons/${encodeURIComponent(id)}/people`,
   protests: (programme: string) => `/programmes/${encodeURIComponent(programme)}/protests`,
   /** What is published of it last. */
   publishedProgramme: (id: string) => `/programmes/${encodeURIComponent(id)}/published`,

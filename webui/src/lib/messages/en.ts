@@ -134,6 +134,7 @@ export const en = {
   contests: {
     heading: 'Contests',
     make: 'New contest',
+    seasons: 'Seasons over several contests',
     emptyHeading: 'No contest is open yet',
     emptyDo: 'A contest appears here when its director opens it to everyone.',
   },
