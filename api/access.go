@@ -147,6 +147,7 @@ var access = map[string]rights{
 	"withdrawDevice":                {office: everywhere},
 	"getLinePlan":                   {device: inside},
 	"getLineItems":                  {device: inside},
+	"getAnnouncement":               {announcer: inside, office: everywhere},
 	"deliverRecords":                {anyone: everywhere}, // each record proves whose it is
 
 	// A season's contests are not in its path: handlers hold to these in each of them.

@@ -114,6 +114,7 @@ var whoMay = map[string]answers{
 	"withdrawDevice":                {401, 401, 401, offices, 404, ""},
 	"getLinePlan":                   {401, 401, 401, deviceParts, 400, ""},
 	"getLineItems":                  {401, 401, 401, deviceParts, 200, ""},
+	"getAnnouncement":               {401, 401, 401, "announcer " + offices, 200, ""},
 	"deliverRecords":                {400, 400, 400, "", 0, ""},
 
 	"listSeasons":         {200, 200, 200, everybody, 200, ""},

@@ -21,6 +21,24 @@ import (
 	openapi_types "github.com/oapi-codegen/runtime/types"
 )
 
+// Defines values for AnnouncedItemKind.
+const (
+	AnnouncedItemKindFigure  AnnouncedItemKind = "figure"
+	AnnouncedItemKindOverall AnnouncedItemKind = "overall"
+)
+
+// Valid indicates whether the value is a known member of the AnnouncedItemKind enum.
+func (e AnnouncedItemKind) Valid() bool {
+	switch e {
+	case AnnouncedItemKindFigure:
+		return true
+	case AnnouncedItemKindOverall:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for CategoryCombine.
 const (
 	CategoryCombineSum             CategoryCombine = "sum"
@@ -276,6 +294,30 @@ func (e OrderBy) Valid() bool {
 	case Lot:
 		return true
 	case Standing:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for PlaceNeedState.
+const (
+	Any     PlaceNeedState = "any"
+	Average PlaceNeedState = "average"
+	Beyond  PlaceNeedState = "beyond"
+	Certain PlaceNeedState = "certain"
+)
+
+// Valid indicates whether the value is a known member of the PlaceNeedState enum.
+func (e PlaceNeedState) Valid() bool {
+	switch e {
+	case Any:
+		return true
+	case Average:
+		return true
+	case Beyond:
+		return true
+	case Certain:
 		return true
 	default:
 		return false
@@ -769,6 +811,93 @@ type AnalysisOffer struct {
 
 	// Waits The own analysis can be seen when results of the programme are published
 	Waits *bool `json:"waits,omitempty"`
+}
+
+// AnnouncedFlight The flight in the air, else one that was called on, else the one that landed last; left out where there is none
+type AnnouncedFlight struct {
+	// Began Since when it is in the air, by the clock that said so; left out before
+	Began    *time.Time `json:"began,omitempty"`
+	Category Named      `json:"category"`
+
+	// Ended When it was down, by the clock that said so; left out before
+	Ended *time.Time `json:"ended,omitempty"`
+
+	// Entered How many items the seat in the middle of the panel has entered
+	Entered int                `json:"entered"`
+	ID      openapi_types.UUID `json:"id"`
+
+	// Items What is flown, where it may be seen
+	Items []AnnouncedItem `json:"items"`
+	Kind  ProgrammeKind   `json:"kind"`
+
+	// Next The flights that follow in running order
+	Next []AnnouncedNext `json:"next"`
+
+	// Note A line about the pilot for the announcer
+	Note      *string `json:"note,omitempty"`
+	Number    int     `json:"number"`
+	Pilot     Pilot   `json:"pilot"`
+	Programme Named   `json:"programme"`
+
+	// Ranked False for hors concours
+	Ranked bool `json:"ranked"`
+
+	// Scored Closed flights of the programme, the best first
+	Scored []AnnouncedRank `json:"scored"`
+
+	// Status called, flying, landed or interrupted
+	Status string `json:"status"`
+
+	// Takes The average grade over the whole flight, weighted by K, that a place takes. Grades of the flight itself are not in it before it is closed.
+	Takes *WhatItTakes `json:"takes,omitempty"`
+
+	// Wind The side that the wind blows to, left or right, or empty
+	Wind string `json:"wind"`
+}
+
+// AnnouncedItem defines model for AnnouncedItem.
+type AnnouncedItem struct {
+	// Crowd Words for a crowd, the pilot's own where there are any; empty where there are none
+	Crowd string `json:"crowd"`
+
+	// Drawings SVG in the colour of the text around it
+	Drawings *Drawings         `json:"drawings,omitempty"`
+	K        float64           `json:"k"`
+	Kind     AnnouncedItemKind `json:"kind"`
+	Name     string            `json:"name"`
+	Number   int               `json:"number"`
+}
+
+// AnnouncedItemKind defines model for AnnouncedItem.Kind.
+type AnnouncedItemKind string
+
+// AnnouncedNext defines model for AnnouncedNext.
+type AnnouncedNext struct {
+	// Expected When it can be expected, where there is a pace
+	Expected *time.Time `json:"expected,omitempty"`
+	Number   int        `json:"number"`
+	Pilot    Pilot      `json:"pilot"`
+}
+
+// AnnouncedRank defines model for AnnouncedRank.
+type AnnouncedRank struct {
+	Pilot Pilot `json:"pilot"`
+
+	// Rank Left out for hors concours
+	Rank   *int    `json:"rank,omitempty"`
+	Ranked bool    `json:"ranked"`
+	Score  float64 `json:"score"`
+}
+
+// Announcement defines model for Announcement.
+type Announcement struct {
+	Contest Named `json:"contest"`
+
+	// Flight The flight in the air, else one that was called on, else the one that landed last; left out where there is none
+	Flight *AnnouncedFlight `json:"flight,omitempty"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
 }
 
 // Attitude defines model for Attitude.
@@ -2005,6 +2134,22 @@ type PilotTurn struct {
 	Turn  Turn `json:"turn"`
 }
 
+// PlaceNeed defines model for PlaceNeed.
+type PlaceNeed struct {
+	// Average 0 to 10, rounded up to two decimals; left out unless it is needed
+	Average *float64 `json:"average,omitempty"`
+	Place   int      `json:"place"`
+
+	// State An average is needed; any score takes it for now; nobody can take it any more; tens would not be enough
+	State PlaceNeedState `json:"state"`
+
+	// Target The score to reach, 0.01 more than whoever has the place; left out where nobody has it
+	Target *float64 `json:"target,omitempty"`
+}
+
+// PlaceNeedState An average is needed; any score takes it for now; nobody can take it any more; tens would not be enough
+type PlaceNeedState string
+
 // PlacedText defines model for PlacedText.
 type PlacedText struct {
 	// Place For example items[0].moves[1], counted from 0
@@ -2896,6 +3041,9 @@ type SetupPilot struct {
 	ID          openapi_types.UUID `json:"id"`
 	Name        string             `json:"name"`
 
+	// Note A line about the pilot, for the announcer: at most 500 characters
+	Note string `json:"note"`
+
 	// Position Order in its list
 	Position int `json:"position"`
 
@@ -3035,6 +3183,20 @@ type Turn struct {
 
 // TurnState defines model for Turn.State.
 type TurnState string
+
+// WhatItTakes The average grade over the whole flight, weighted by K, that a place takes. Grades of the flight itself are not in it before it is closed.
+type WhatItTakes struct {
+	// Exact The programme scores by the mean, for which it is exact; else it is by the plain mean all the same, and a guide
+	Exact bool `json:"exact"`
+
+	// K The sum of the K of what is graded
+	K    float64   `json:"k"`
+	Lead PlaceNeed `json:"lead"`
+
+	// Method The programme's
+	Method string    `json:"method"`
+	Podium PlaceNeed `json:"podium"`
+}
 
 // WithoutSeat defines model for WithoutSeat.
 type WithoutSeat struct {
@@ -3374,6 +3536,9 @@ type ServerInterface interface {
 	// ListAnalyses The programmes whose panel's or own analysis may be seen
 	// (GET /api/v1/contests/{contest}/analyses)
 	ListAnalyses(c *gin.Context, contestID ContestID)
+	// GetAnnouncement Who flies now, what, and what it takes
+	// (GET /api/v1/contests/{contest}/announcer)
+	GetAnnouncement(c *gin.Context, contestID ContestID)
 	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
 	// (GET /api/v1/contests/{contest}/audit)
 	AuditContest(c *gin.Context, contestID ContestID)
@@ -3995,6 +4160,31 @@ func (siw *ServerInterfaceWrapper) ListAnalyses(c *gin.Context) {
 	}
 
 	siw.Handler.ListAnalyses(c, contestID)
+}
+
+// GetAnnouncement operation middleware
+func (siw *ServerInterfaceWrapper) GetAnnouncement(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetAnnouncement(c, contestID)
 }
 
 // AuditContest operation middleware
@@ -6281,6 +6471,7 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.DELETE(options.BaseURL+"/api/v1/contests/:contest/devices/:device", wrapper.WithdrawDevice)
 	router.GET(options.BaseURL+"/api/v1/line", wrapper.GetLinePlan)
 	router.GET(options.BaseURL+"/api/v1/line/flights/:flight", wrapper.GetLineItems)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/announcer", wrapper.GetAnnouncement)
 	router.POST(options.BaseURL+"/api/v1/line/records", wrapper.DeliverRecords)
 	router.GET(options.BaseURL+"/healthz", wrapper.GetHealth)
 	router.GET(options.BaseURL+"/readyz", wrapper.GetReadiness)
@@ -6827,6 +7018,45 @@ type ListAnalysesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListAnalysesdefaultApplicationProblemPlusJSONResponse) VisitListAnalysesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetAnnouncementRequestObject struct {
+	ContestID ContestID `json:"contest"`
+}
+
+type GetAnnouncementResponseObject interface {
+	VisitGetAnnouncementResponse(w http.ResponseWriter) error
+}
+
+type GetAnnouncement200JSONResponse Announcement
+
+func (response GetAnnouncement200JSONResponse) VisitGetAnnouncementResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetAnnouncementdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetAnnouncementdefaultApplicationProblemPlusJSONResponse) VisitGetAnnouncementResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10462,6 +10692,9 @@ type StrictServerInterface interface {
 	// ListAnalyses The programmes whose panel's or own analysis may be seen
 	// (GET /api/v1/contests/{contest}/analyses)
 	ListAnalyses(ctx context.Context, request ListAnalysesRequestObject) (ListAnalysesResponseObject, error)
+	// GetAnnouncement Who flies now, what, and what it takes
+	// (GET /api/v1/contests/{contest}/announcer)
+	GetAnnouncement(ctx context.Context, request GetAnnouncementRequestObject) (GetAnnouncementResponseObject, error)
 	// AuditContest Whether journal, records and publications agree, and where the server was restored from a backup
 	// (GET /api/v1/contests/{contest}/audit)
 	AuditContest(ctx context.Context, request AuditContestRequestObject) (AuditContestResponseObject, error)
@@ -11199,6 +11432,32 @@ func (sh *strictHandler) ListAnalyses(ctx *gin.Context, contestID ContestID) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(ListAnalysesResponseObject); ok {
 		if err := validResponse.VisitListAnalysesResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetAnnouncement operation middleware
+func (sh *strictHandler) GetAnnouncement(ctx *gin.Context, contestID ContestID) {
+	var request GetAnnouncementRequestObject
+
+	request.ContestID = contestID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetAnnouncement(ctx, request.(GetAnnouncementRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetAnnouncement")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetAnnouncementResponseObject); ok {
+		if err := validResponse.VisitGetAnnouncementResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

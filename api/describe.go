@@ -15,6 +15,7 @@ type described map[int]*description
 type description struct {
 	name     string
 	call     *string
+	crowd    string
 	drawings *Drawings // of a figure with moves
 }
 
@@ -33,6 +34,9 @@ func describe(s *scoring.Sequence) described {
 	for i := range checked.Items {
 		if item := &checked.Items[i]; item.Name != nil || item.Call != nil {
 			said[item.Item] = &description{call: item.Call}
+			if item.Crowd != nil {
+				said[item.Item].crowd = *item.Crowd
+			}
 			if item.Name != nil {
 				said[item.Item].name = *item.Name
 			}

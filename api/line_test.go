@@ -49,6 +49,7 @@ type tablet struct {
 	paired  api.PairedDevice
 	store   uuid.UUID
 	seq     int64
+	latest  string // of its status records
 }
 
 // offer makes an offer as the office.

@@ -59,7 +59,7 @@ func TestPilotsComeByATable(t *testing.T) {
 	}
 
 	written := s.send(request{path: "/api/v1/contests/" + contest + "/pilots", token: token})
-	if !strings.Contains(written.body, "ann-ash-müller,Ann Ash-Müller,'=Club,,"+category.Code+",yes,\n") {
+	if !strings.Contains(written.body, "ann-ash-müller,Ann Ash-Müller,'=Club,,,"+category.Code+",yes,\n") {
 		t.Errorf("%s", written.body)
 	}
 	if got := written.header.Get("Content-Disposition"); got != `attachment; filename="pilots.csv"` {

@@ -11,7 +11,7 @@ import (
 )
 
 // pilotTitles are the columns of a table of pilots and entries.
-var pilotTitles = []string{"code", "name", "affiliation", "aircraft", "category", "ranked", "team"}
+var pilotTitles = []string{"code", "name", "affiliation", "aircraft", "note", "category", "ranked", "team"}
 
 // pilotRows has a row for each entry, and one for each pilot without any.
 func pilotRows(s *db.Setup) [][]string {
@@ -21,7 +21,7 @@ func pilotRows(s *db.Setup) [][]string {
 		categories[c.ID] = c.Code
 	}
 	for _, p := range s.Pilots {
-		who, entered := []string{p.Code, p.Name, p.Affiliation, p.Aircraft}, false
+		who, entered := []string{p.Code, p.Name, p.Affiliation, p.Aircraft, p.Note}, false
 		for _, e := range s.Entries {
 			if e.Pilot == p.ID {
 				entered = true
@@ -92,6 +92,7 @@ func (p *pilotReader) row(r table.Record) {
 	p.text(r, "name", &one.Name, db.NameBound, who.first)
 	p.text(r, "affiliation", &one.Affiliation, db.LineBound, who.first)
 	p.text(r, "aircraft", &one.Aircraft, db.LineBound, who.first)
+	p.text(r, "note", &one.Note, db.AboutBound, who.first)
 	p.entry(r, who)
 }
 

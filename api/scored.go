@@ -21,10 +21,10 @@ type scoredProgramme struct {
 	ranks     int
 }
 
-// scoreProgramme reads and scores a programme.
-func scoreProgramme(d *db.DB) func(context.Context, uuid.UUID) (*scoredProgramme, error) {
+// scoreProgramme scores a programme as it is read.
+func scoreProgramme(read func(context.Context, uuid.UUID) (*db.Part, error)) func(context.Context, uuid.UUID) (*scoredProgramme, error) {
 	return func(ctx context.Context, id uuid.UUID) (*scoredProgramme, error) {
-		part, err := d.ProgrammeBundle(ctx, id)
+		part, err := read(ctx, id)
 		if err != nil {
 			return nil, err
 		}

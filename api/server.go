@@ -55,6 +55,7 @@ type server struct {
 	lists      *cache[*db.PublicationList] // of each contest
 	texts      *ready.Shelf[textKey]       // of publications
 	programmes *cache[*scoredProgramme]
+	closed     *cache[*scoredProgramme] // with nothing of flights that are not closed
 	categories *cache[*scoredCategory]
 	published  *kept[*readPublication]
 	analyses   *cache[*analysis]
@@ -103,7 +104,9 @@ func newServer(o Options, d *db.DB, k *contract, m *metrics) *server {
 				return d.Publications(ctx, db.Scope{Contest: contest})
 			}),
 		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
-			timed(m, "programme", scoreProgramme(d))),
+			timed(m, "programme", scoreProgramme(d.ProgrammeBundle))),
+		closed: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
+			timed(m, "closed programme", scoreProgramme(d.ClosedProgramme))),
 		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
 			timed(m, "category", scoreCategory(d))),
 		published: keep(readPublished(d)),

@@ -73,7 +73,7 @@ func setupOfficialOf(r *db.OfficialRow) SetupOfficial {
 func setupPilotOf(r *db.PilotRow) SetupPilot {
 	return SetupPilot{
 		ID: r.ID, Revision: r.Revision, Position: r.Position,
-		Code: r.Code, Name: r.Name, Affiliation: r.Affiliation, Aircraft: r.Aircraft,
+		Code: r.Code, Name: r.Name, Affiliation: r.Affiliation, Aircraft: r.Aircraft, Note: r.Note,
 	}
 }
 
@@ -156,7 +156,7 @@ func officialEdit(o *SetupOfficial) db.Edit[db.OfficialRow] {
 func pilotEdit(p *SetupPilot) db.Edit[db.PilotRow] {
 	return editOf(db.PilotRow{
 		RowHead: rowHead(p.ID, p.Revision, p.Position),
-		Code:    p.Code, Name: p.Name, Affiliation: p.Affiliation, Aircraft: p.Aircraft,
+		Code:    p.Code, Name: p.Name, Affiliation: p.Affiliation, Aircraft: p.Aircraft, Note: p.Note,
 	}, p.Remove)
 }
 

@@ -70,6 +70,7 @@ type PilotRow struct {
 	Name        string
 	Affiliation string
 	Aircraft    string
+	Note        string // a line about the pilot, for the announcer
 }
 
 // A CategoryRow is a level of competition.
@@ -191,7 +192,8 @@ func (s *Setup) readPilots(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (e
 			code,
 			name,
 			affiliation,
-			aircraft
+			aircraft,
+			note
 		FROM pilot
 		WHERE contest_id = @contest
 		ORDER BY position, pilot_id`,

@@ -104,6 +104,7 @@ func (c *setupCheck) texts() {
 		c.line(p.ID, "name", p.Name)
 		c.line(p.ID, "affiliation", p.Affiliation)
 		c.line(p.ID, "aircraft", p.Aircraft)
+		AboutBound.Check(&c.report, c.place(p.ID, "note"), p.Note)
 	}
 	for _, g := range c.categories.put {
 		c.name(g.ID, "code", g.Code)

@@ -129,18 +129,19 @@ func (m *merged) putOfficial(batch *pgx.Batch, r *OfficialRow) {
 
 func (m *merged) putPilot(batch *pgx.Batch, r *PilotRow) {
 	batch.Queue(`
-		INSERT INTO pilot AS p (contest_id, pilot_id, position, code, name, affiliation, aircraft)
-		VALUES (@contest, @id, @position, @code, @name, @affiliation, @aircraft)
+		INSERT INTO pilot AS p (contest_id, pilot_id, position, code, name, affiliation, aircraft, note)
+		VALUES (@contest, @id, @position, @code, @name, @affiliation, @aircraft, @note)
 		ON CONFLICT (contest_id, pilot_id) DO UPDATE
 		SET position = excluded.position,
 			code = excluded.code,
 			name = excluded.name,
 			affiliation = excluded.affiliation,
 			aircraft = excluded.aircraft,
+			note = excluded.note,
 			revision = p.revision + 1`,
 		pgx.StrictNamedArgs{
 			"contest": m.contest, "id": r.ID, "position": r.Position,
-			"code": r.Code, "name": r.Name, "affiliation": r.Affiliation, "aircraft": r.Aircraft,
+			"code": r.Code, "name": r.Name, "affiliation": r.Affiliation, "aircraft": r.Aircraft, "note": r.Note,
 		})
 }
 

@@ -694,7 +694,9 @@ CREATE TABLE public.pilot (
     affiliation text NOT NULL,
     aircraft text NOT NULL,
     revision bigint DEFAULT 1 NOT NULL,
+    note text DEFAULT ''::text NOT NULL,
     CONSTRAINT pilot_code_check CHECK ((code <> ''::text)),
+    CONSTRAINT pilot_note_check CHECK ((char_length(note) <= 500)),
     CONSTRAINT pilot_revision_check CHECK ((revision >= 1))
 );
 
@@ -715,6 +717,8 @@ COMMENT ON COLUMN public.pilot.affiliation IS 'Club or country; may be empty.';
 COMMENT ON COLUMN public.pilot.aircraft IS 'What is flown; may be empty.';
 
 COMMENT ON COLUMN public.pilot.revision IS 'Counts the changes of the row.';
+
+COMMENT ON COLUMN public.pilot.note IS 'A line about the pilot, for the announcer.';
 
 CREATE TABLE public.programme (
     contest_id uuid NOT NULL,

@@ -7,7 +7,7 @@ import (
 )
 
 // Describe puts a figure into words: its name, empty where it has none, the
-// caller's words and the announcer's. trace is what Follow made of the moves;
+// caller's words and those for a crowd. trace is what Follow made of the moves;
 // moves behind a fault are told without saying where they are flown. The words
 // name no side, so that the same figure flown to the other side of the box is
 // called the same.
@@ -16,7 +16,7 @@ func (l *Language) Describe(moves []Move, trace Trace) Words {
 	call := caller{Language: l, moves: moves, trace: trace, shape: shape, text: make([]byte, 0, 160)}
 	call.say()
 	look := cmp.Or(l.Look[shape], l.lookFor(moves))
-	return Words{Name: l.Names[shape], Call: string(call.text), Crowd: string(call.text) + " " + look}
+	return Words{Name: l.Names[shape], Call: string(call.text), Crowd: call.crowd() + " " + look}
 }
 
 // A caller writes one figure's call.

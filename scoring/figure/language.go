@@ -81,6 +81,7 @@ type Language struct {
 	Between   string `json:"between"`
 	End       string `json:"end"`
 
+	Crowd           CrowdLanguage    `json:"crowd"`
 	Look            map[Shape]string `json:"look"`
 	LookSpin        string           `json:"look_spin"`
 	LookSlide       string           `json:"look_slide"`

@@ -158,7 +158,7 @@ async function withPilot(page: Page): Promise<string> {
     panel: [],
   };
   const data = {
-    pilots: [row({ code: 'ann', name: 'Ann Ash', affiliation: '', aircraft: '' })],
+    pilots: [row({ code: 'ann', name: 'Ann Ash', affiliation: '', aircraft: '', note: '' })],
     categories: [category],
     programmes: [row(known)],
   };

@@ -75,6 +75,7 @@ const pages: Pages = {
   'contest-publications': ofOne(() => import('./published/Publications.svelte')),
   'programme-published': latest('programme'),
   'category-published': latest('category'),
+  'contest-announcer': ofOne(() => import('./announcer/Announcer.svelte')),
   'contest-office': ofOne(() => import('./publish/Needs.svelte')),
   'programme-publish': publishing('programme'),
   'category-publish': publishing('category'),

@@ -1684,6 +1684,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/announcer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Who flies now, what, and what it takes
+         * @description What the announcer tells a crowd. Of a flight that is not closed it has no
+         *     grade and nothing made of grades; how far the panel is it has from how many
+         *     items the seats have entered.
+         */
+        get: operations["getAnnouncement"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/line/records": {
         parameters: {
             query?: never;
@@ -2087,6 +2109,8 @@ export interface components {
             name: string;
             affiliation: string;
             aircraft: string;
+            /** @description A line about the pilot, for the announcer: at most 500 characters */
+            note: string;
         };
         /** @description A level of competition */
         SetupCategory: {
@@ -3946,6 +3970,108 @@ export interface components {
             device?: string;
             withdrawn?: boolean;
         };
+        Announcement: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            flight?: components["schemas"]["AnnouncedFlight"];
+        };
+        /** @description The flight in the air, else one that was called on, else the one that landed last; left out where there is none */
+        AnnouncedFlight: {
+            /** Format: uuid */
+            id: string;
+            number: number;
+            /** @description called, flying, landed or interrupted */
+            status: string;
+            /**
+             * Format: date-time
+             * @description Since when it is in the air, by the clock that said so; left out before
+             */
+            began?: string;
+            /**
+             * Format: date-time
+             * @description When it was down, by the clock that said so; left out before
+             */
+            ended?: string;
+            /** @description The side that the wind blows to, left or right, or empty */
+            wind: string;
+            programme: components["schemas"]["Named"];
+            kind: components["schemas"]["ProgrammeKind"];
+            category: components["schemas"]["Named"];
+            pilot: components["schemas"]["Pilot"];
+            /** @description A line about the pilot for the announcer */
+            note?: string;
+            /** @description False for hors concours */
+            ranked: boolean;
+            /** @description What is flown, where it may be seen */
+            items: components["schemas"]["AnnouncedItem"][];
+            /** @description How many items the seat in the middle of the panel has entered */
+            entered: number;
+            /** @description Closed flights of the programme, the best first */
+            scored: components["schemas"]["AnnouncedRank"][];
+            takes?: components["schemas"]["WhatItTakes"];
+            /** @description The flights that follow in running order */
+            next: components["schemas"]["AnnouncedNext"][];
+        };
+        AnnouncedItem: {
+            number: number;
+            /** @enum {string} */
+            kind: "figure" | "overall";
+            /** Format: double */
+            k: number;
+            name: string;
+            /** @description Words for a crowd, the pilot's own where there are any; empty where there are none */
+            crowd: string;
+            drawings?: components["schemas"]["Drawings"];
+        };
+        AnnouncedRank: {
+            /** @description Left out for hors concours */
+            rank?: number;
+            pilot: components["schemas"]["Pilot"];
+            /** Format: double */
+            score: number;
+            ranked: boolean;
+        };
+        AnnouncedNext: {
+            number: number;
+            pilot: components["schemas"]["Pilot"];
+            /**
+             * Format: date-time
+             * @description When it can be expected, where there is a pace
+             */
+            expected?: string;
+        };
+        /** @description The average grade over the whole flight, weighted by K, that a place takes. Grades of the flight itself are not in it before it is closed. */
+        WhatItTakes: {
+            /** @description The programme's */
+            method: string;
+            /** @description The programme scores by the mean, for which it is exact; else it is by the plain mean all the same, and a guide */
+            exact: boolean;
+            /**
+             * Format: double
+             * @description The sum of the K of what is graded
+             */
+            k: number;
+            lead: components["schemas"]["PlaceNeed"];
+            podium: components["schemas"]["PlaceNeed"];
+        };
+        PlaceNeed: {
+            place: number;
+            /**
+             * @description An average is needed; any score takes it for now; nobody can take it any more; tens would not be enough
+             * @enum {string}
+             */
+            state: "average" | "any" | "certain" | "beyond";
+            /**
+             * Format: double
+             * @description The score to reach, 0.01 more than whoever has the place; left out where nobody has it
+             */
+            target?: number;
+            /**
+             * Format: double
+             * @description 0 to 10, rounded up to two decimals; left out unless it is needed
+             */
+            average?: number;
+        };
         LineDelivery: {
             /**
              * Format: uuid
@@ -4247,7 +4373,7 @@ export interface operations {
         };
         /**
          * @description UTF-8 text, at most 2 MiB, whose first row names the columns: name, and
-         *     where wanted code, affiliation, aircraft, category (its code or name),
+         *     where wanted code, affiliation, aircraft, note, category (its code or name),
          *     ranked (yes or no) and team. Every complaint names its row and column.
          */
         requestBody: {
@@ -6490,6 +6616,29 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["LineItems"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getAnnouncement: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is announced now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Announcement"];
                 };
             };
             default: components["responses"]["Problem"];

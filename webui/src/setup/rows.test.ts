@@ -11,6 +11,7 @@ const pilot = (id: string, fields: Partial<Pilot> = {}): Pilot => ({
   name: 'Ann Ash',
   affiliation: 'Hill',
   aircraft: 'Swift',
+  note: '',
   ...fields,
 });
 

@@ -26,8 +26,8 @@ function fresh(): Setup {
     penalties: [{ ...row('k1'), kind: 'Low', points: 50, repeats: true, disqualifies: false }],
     officials: [],
     pilots: [
-      { ...row('p1'), code: 'ann', name: 'Ann Ash', affiliation: 'Hill', aircraft: '' },
-      { ...row('p2'), code: 'bea', name: 'Bea Birch', affiliation: 'Vale', aircraft: '' },
+      { ...row('p1'), code: 'ann', name: 'Ann Ash', affiliation: 'Hill', aircraft: '', note: '' },
+      { ...row('p2'), code: 'bea', name: 'Bea Birch', affiliation: 'Vale', aircraft: '', note: '' },
     ],
     categories: [
       {

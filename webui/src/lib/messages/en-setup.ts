@@ -239,6 +239,7 @@ export const setupWords = {
       emptyDo: 'Add pilots one by one, or all of them by a table below.',
       affiliation: 'Club or country',
       aircraft: 'Aircraft',
+      note: 'A line for the announcer',
       entries: (name: string) => `Categories of ${name}`,
       enter: (category: string) => `Enter in ${category}`,
       entered: 'Entered in',
@@ -299,7 +300,7 @@ export const setupWords = {
       heading: 'By a table',
       why: {
         pilots:
-          'A CSV file whose first row names the columns: name, and where you have them code, affiliation, aircraft, category (its code or name), ranked (yes or no) and team. A pilot in two categories has two rows. Whoever is not in it stays as they are.',
+          'A CSV file whose first row names the columns: name, and where you have them code, affiliation, aircraft, note (a line for the announcer), category (its code or name), ranked (yes or no) and team. A pilot in two categories has two rows. Whoever is not in it stays as they are.',
         officials:
           'A CSV file whose first row names the columns: name, and where you have them code, duty (judge where left out) and affiliation. Whoever is not in it stays as they are.',
       },

@@ -1,0 +1,128 @@
+package db
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"halfpoint/scoring/line"
+)
+
+// Announced is the flight that an announcer speaks of.
+type Announced struct {
+	Head    Head
+	Contest ContestInfo
+	Flight  *Flight // nil where none is on the line
+	Status  string  // one of line's
+	Wind    string
+	Note    string // about the pilot, for the announcer
+	// Began and Ended are when the attempt that counts was in the air and down, by
+	// the clocks that said so; nil where they did not.
+	Began, Ended *time.Time
+}
+
+// announcedFirst are the statuses of a flight on the line, the most interesting
+// first.
+var announcedFirst = []string{line.StatusFlying, line.StatusCalled, line.StatusInterrupted, line.StatusLanded}
+
+// Announced finds the flight of a contest that is in the air, else one that was
+// called on, else one that landed.
+func (db *DB) Announced(ctx context.Context, contest uuid.UUID) (a *Announced, err error) {
+	err = db.read(ctx, func(tx pgx.Tx) error {
+		a, err = readAnnounced(ctx, tx, contest)
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("reading who flies: %w", err)
+	}
+	return a, nil
+}
+
+func readAnnounced(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (a *Announced, err error) {
+	a = &Announced{}
+	if a.Head, err = readHead(ctx, tx, contest); err != nil {
+		return nil, err
+	}
+	if a.Contest, err = readContestInfo(ctx, tx, contest); err != nil {
+		return nil, err
+	}
+	state, err := a.readFlight(ctx, tx)
+	if err != nil || a.Flight == nil {
+		return a, err
+	}
+	if err := a.readTimes(ctx, tx, state); err != nil {
+		return nil, err
+	}
+	a.Note, err = value[string](ctx, tx, `
+		SELECT note
+		FROM pilot
+		WHERE contest_id = @contest
+			AND pilot_id = @pilot`,
+		pgx.StrictNamedArgs{"contest": contest, "pilot": a.Flight.Pilot.ID})
+	return a, err
+}
+
+// readFlight picks the flight among all of the contest.
+func (a *Announced) readFlight(ctx context.Context, tx pgx.Tx) (state line.Flight, err error) {
+	programmes, err := readProgrammes(ctx, tx, a.Contest.ID)
+	if err != nil {
+		return state, err
+	}
+	ids := make([]uuid.UUID, len(programmes))
+	for i := range programmes {
+		ids[i] = programmes[i].ID
+	}
+	flights, err := readFlights(ctx, tx, a.Contest.ID, ids)
+	if err != nil {
+		return state, err
+	}
+	states, err := readFlightStates(ctx, tx, a.Contest.ID, flights)
+	if err != nil {
+		return state, err
+	}
+	for _, status := range announcedFirst {
+		at := slices.IndexFunc(states, func(s line.Flight) bool { return s.Status == status })
+		if at >= 0 {
+			a.Flight, a.Status, a.Wind = &flights[at], status, states[at].Wind
+			return states[at], nil
+		}
+	}
+	return state, nil
+}
+
+// readTimes finds when the attempt was in the air, and down. A clock that wrote no
+// time says nothing.
+func (a *Announced) readTimes(ctx context.Context, tx pgx.Tx, state line.Flight) error {
+	records, err := readRecords(ctx, tx, a.Contest.ID, []uuid.UUID{a.Flight.ID}, string(line.KindStatus))
+	if err != nil {
+		return err
+	}
+	said := slices.DeleteFunc(records, func(r line.Stored) bool { return max(r.Attempt, 1) != max(state.Counting, 1) })
+	slices.SortStableFunc(said, func(x, y line.Stored) int { return timeOf(x).Compare(timeOf(y)) })
+	before := ""
+	for _, r := range said {
+		at := timeOf(r)
+		switch {
+		case at.IsZero():
+			continue
+		case r.Status == line.StatusFlying && before != line.StatusFlying:
+			a.Began, a.Ended = &at, nil
+		case r.Status != line.StatusFlying && before == line.StatusFlying:
+			a.Ended = &at
+		}
+		before = r.Status
+	}
+	return nil
+}
+
+func timeOf(r line.Stored) time.Time {
+	at, err := time.Parse(time.RFC3339, r.EnteredAt)
+	if err != nil {
+		return time.Time{}
+	}
+	return at
+}

@@ -1,0 +1,2 @@
+ALTER TABLE pilot
+    DROP COLUMN note;

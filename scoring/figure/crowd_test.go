@@ -1,0 +1,67 @@
+package figure
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// inTheTrade are words that a crowd does not know.
+var inTheTrade = []string{"{}", "forty-five", "out inverted", "out upright", "pull", "push", "Cuban", "degree", "canopy", "  ", ",,", " ,", "..", ": ."}
+
+// TestACrowdIsToldEveryFigure: each invented figure has words, whole sentences
+// without a word of the trade.
+func TestACrowdIsToldEveryFigure(t *testing.T) {
+	t.Parallel()
+	files, err := filepath.Glob("../../testdata/figures/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no figures: %v", err)
+	}
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var cases []dataCase
+		if err := json.Unmarshal(text, &cases); err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range cases {
+			moves, _ := parseMoves(string(c.Moves))
+			crowd := English().Describe(moves, Follow(moves, Attitude{Inverted: c.Inverted}, 0)).Crowd
+			checkCrowd(t, c, crowd)
+		}
+	}
+}
+
+func checkCrowd(t *testing.T, c dataCase, crowd string) {
+	t.Helper()
+	if len(crowd) < 30 || crowd[:1] != strings.ToUpper(crowd[:1]) || !strings.HasSuffix(crowd, ".") || !strings.Contains(crowd, "Look ") {
+		t.Errorf("%s\nis told %q", c.Moves, crowd)
+	}
+	for _, word := range inTheTrade {
+		if strings.Contains(crowd, word) {
+			t.Errorf("%s\nis told with %q: %s", c.Moves, word, crowd)
+		}
+	}
+	if os.Getenv("SHOW") != "" {
+		t.Log(crowd)
+	}
+}
+
+// TestWhatACrowdIsTold: read aloud by hand, as a visitor would hear it.
+func TestWhatACrowdIsTold(t *testing.T) {
+	t.Parallel()
+	for moves, want := range map[string]string{
+		`[{"arc": 360, "apex": [{"kind": "roll", "turns": 0.5}], "at": 180}]`:                                                                   "A loop, all the way round, with a half roll at the top. It ends upside down. Look for one perfect circle, closed where it began.",
+		`[{"arc": 90}, {"line": [{"kind": "roll", "turns": 0.25}]}, {"pivot": true}, {"line": [{"kind": "roll", "turns": 0.75}]}, {"arc": 90}]`: "Straight up until it stops, round on a wing tip, and straight down again, with a quarter roll on the way straight up, then a three-quarter roll on the way straight down. Look at the top, where it all but stops, swings round on a wing tip and comes straight down its own line.",
+		`[{"line": [{"kind": "roll", "turns": 1, "points": 4}]}]`:                                                                               "A straight line at one height, with a roll in four steps. Look how it holds its height and its direction while it rotates.",
+	} {
+		read, _ := parseMoves(moves)
+		if got := English().Describe(read, Follow(read, Attitude{}, 0)).Crowd; got != want {
+			t.Errorf("%s\n%s\nwant\n%s", moves, got, want)
+		}
+	}
+}

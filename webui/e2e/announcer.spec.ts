@@ -1,0 +1,113 @@
+import AxeBuilder from '@axe-core/playwright';
+import { readFileSync } from 'node:fs';
+import { expect, test, type Browser, type Page } from '@playwright/test';
+import { Office, pairByLink, sizes } from './line';
+
+test.describe.configure({ mode: 'serial' });
+
+let office: Office;
+let pilots: { id: string; name: string }[];
+
+/** A loop, a roll in steps and a turn, for the first three figures of an invented contest with one judge. */
+const moves = [[{ arc: 360 }], [{ line: [{ kind: 'roll', turns: 1, points: 4 }] }], [{ turn: 180 }]];
+
+test.beforeAll(async () => {
+  office = new Office(8102);
+  await office.start();
+  const bundle = JSON.parse(readFileSync('../testdata/cases/101.bundle.json', 'utf8'));
+  const [category] = bundle.categories;
+  const [programme] = category.programmes;
+  programme.panel = programme.panel.slice(0, 1);
+  programme.method = { name: 'mean' };
+  moves.forEach((figure, i) => (programme.sequence.items[i].moves = figure));
+  programme.flights = programme.flights.map(({ id, pilot }: { id: string; pilot: string }) => ({
+    id,
+    pilot,
+    status: 'scheduled',
+  }));
+  const first = { ...category, programmes: [programme], combine: undefined };
+  pilots = programme.flights.map(({ pilot }: { pilot: string }) =>
+    bundle.pilots.find(({ id }: { id: string }) => id === pilot),
+  );
+  office.contest = (await office.ask<{ id: string }>('bundles', { ...bundle, categories: [first] })).id;
+});
+test.afterAll(async () => {
+  await office.stop('SIGTERM');
+  office.remove();
+});
+
+const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).click();
+
+async function open(browser: Browser, role: string, judge?: string): Promise<Page> {
+  const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
+  await pairByLink(page, office, role, judge);
+  return page;
+}
+
+async function grade(page: Page, grades: string[]): Promise<void> {
+  for (const one of grades) {
+    await page.getByRole('group', { name: 'Grades' }).getByRole('button', { name: one, exact: true }).click();
+    await expect(
+      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
+    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
+  }
+}
+
+async function check(page: Page): Promise<void> {
+  const tags = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
+  const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
+  expect(violations).toEqual([]);
+}
+
+test('the announcer tells who flies, what comes next and what it takes, and no grade', async ({
+  browser,
+}) => {
+  test.setTimeout(180_000);
+  const [seat] = await office.judges();
+  const setup = await office.ask<{ pilots: { name: string; id: string }[] }>(
+    `contests/${office.contest}/setup`,
+  );
+  const flier = setup.pilots.find(({ name }) => name === pilots[0]?.name);
+  const note = 'Flew gliders first, and built this aeroplane in a barn.';
+  await office.ask(`contests/${office.contest}/setup`, { pilots: [{ ...flier, note }] }, 'PATCH');
+
+  const stranger = await fetch(`${office.url}/api/v1/contests/${office.contest}/announcer`);
+  expect(stranger.status).toBe(401);
+  const announcer = await open(browser, 'announcer');
+  await expect(announcer.getByText('Nobody is on the line')).toBeVisible();
+  const chief = await open(browser, 'chief');
+  await tap(chief, 'Call flight 1 on');
+  await expect(announcer.getByRole('heading', { name: pilots[0]?.name ?? '' })).toBeVisible();
+  await expect(announcer.getByText(note)).toBeVisible();
+  await expect(announcer.getByText(/^A loop, all the way round\./)).toBeVisible();
+  await expect(
+    announcer.getByText(/^A straight line at one height, with a roll in four steps\./),
+  ).toBeVisible();
+  await expect(announcer.getByText(/flown safely/)).toBeVisible();
+  await expect(announcer.getByText('any score is enough for now')).toHaveCount(2);
+  await tap(chief, 'In the air');
+  await expect(announcer.getByRole('timer')).toBeVisible();
+
+  const judge = await open(browser, 'judge', seat?.id);
+  await grade(judge, ['7.5']);
+  await expect(announcer.getByRole('heading', { name: /^Now: 2 of/ })).toBeVisible();
+  await expect(announcer.getByText('7.5')).toHaveCount(0);
+  await announcer.keyboard.press('ArrowRight');
+  await expect(announcer.getByRole('heading', { name: /^Now: 3 of/ })).toBeVisible();
+  await expect(announcer.getByText(/^A turn through half a circle\./)).toBeVisible();
+  await announcer.keyboard.press('Home');
+  await expect(announcer.getByRole('heading', { name: /^Now: 2 of/ })).toBeVisible();
+  await check(announcer);
+
+  await grade(judge, ['8.0', '7.0', '6.5', '8.5', '9.0', '7.0', '8.5']);
+  await tap(judge, 'Sign flight 1');
+  await tap(chief, 'Down');
+  await expect(chief.getByRole('button', { name: /^Seat 1/ })).toContainText('signed');
+  await chief.getByRole('button', { name: /^Close flight 1/ }).click();
+  await tap(chief, 'Call flight 2 on');
+  await expect(announcer.getByRole('heading', { name: pilots[1]?.name ?? '' })).toBeVisible();
+  await expect(announcer.getByRole('listitem').filter({ hasText: /^1 ?Pilot/ })).toBeVisible();
+  await expect(announcer.getByText(/\d on average$/)).toBeVisible();
+  await expect(announcer.getByText(/so this is exact/)).toBeVisible();
+  for (const page of [announcer, chief, judge]) await page.context().close();
+});
