@@ -2,12 +2,17 @@
 
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
-const kinds = {
+/** What a choice is called, and what it comes to. */
+type NameAndWhy = readonly [name: string, why: string];
+type Combining = 'sum' | 'sum-percent' | 'weighted-percent';
+type Option = 'trim' | 'discard' | 'style' | 'seat_weights' | 'outlier' | 'lean' | 'group_min';
+
+const kinds: Record<'known' | 'free' | 'unknown' | 'freestyle', NameAndWhy> = {
   known: ['Known', 'All fly the same sequence, known long before.'],
   free: ['Free', 'Each pilot flies the own sequence.'],
   unknown: ['Unknown', 'All fly the same, shown when it is released.'],
   freestyle: ['Freestyle', 'Each pilot flies the own, marked as a whole.'],
-} as const;
+};
 
 const methods = {
   consensus: {
@@ -29,7 +34,7 @@ const methods = {
 };
 
 /** Each option of a method: its name, and what it does. */
-const options = {
+const options: Record<Option, NameAndWhy> = {
   trim: [
     'Grades left out at each end',
     'So many lowest and so many highest grades of each line do not count, where at least three remain.',
@@ -55,7 +60,13 @@ const options = {
     'Least figures of a group',
     'In a free, figures of one class are compared with each other in groups of at least so many. 11 is usual; a known or unknown does not use it.',
   ],
-} as const;
+};
+
+const byChoice: Record<Combining, NameAndWhy> = {
+  sum: ['Points', 'The published scores are added.'],
+  'sum-percent': ['Percent', 'The published percentages are added, so that every programme weighs the same.'],
+  'weighted-percent': ['Weighted percent', 'Percentages times the weights below, which add up to 1.'],
+};
 
 export const setupWords = {
   setup: {
@@ -169,14 +180,7 @@ export const setupWords = {
       emptyHeading: 'No category yet',
       emptyDo: 'Add the first one, for example Sportsman or Unlimited.',
       by: 'How programmes add up',
-      byChoice: {
-        sum: ['Points', 'The published scores are added.'],
-        'sum-percent': [
-          'Percent',
-          'The published percentages are added, so that every programme weighs the same.',
-        ],
-        'weighted-percent': ['Weighted percent', 'Percentages times the weights below, which add up to 1.'],
-      } as const,
+      byChoice,
       teamBest: 'Members counted for a team',
       teamBestWhy: 'The best so many ranked members make a team’s total; 0 for no teams.',
       programmes: 'Its programmes',
