@@ -2,6 +2,8 @@ package db
 
 import (
 	"context"
+	"maps"
+	"slices"
 	"sync"
 	"time"
 
@@ -12,64 +14,70 @@ import (
 
 const (
 	channel   = "contest_changed"
-	hintGap   = 50 * time.Millisecond // between two hints about one contest
+	hintGap   = 50 * time.Millisecond // between the hints of a process
 	lookEvery = 2 * time.Second       // at the versions, for lost hints
 	rejoin    = 500 * time.Millisecond
 	hintMax   = 5 * time.Second
 )
 
-// A hinter tells all processes, after a commit, that a contest has changed. A
-// hint says what to look at, never what was changed: it may be lost, and many
-// changes make one. Inside the transaction it would serialise all commits.
+// A hinter tells all processes, after a commit, which contests have changed. A hint
+// says what to look at, never what was changed: it may be lost, and many changes, of
+// many contests, make one. Inside the transaction it would serialise all commits.
 type hinter struct {
-	send func(contest uuid.UUID)
+	send func(contests []uuid.UUID)
 	mu   sync.Mutex
-	last map[uuid.UUID]time.Time   // of the last hint sent
-	due  map[uuid.UUID]*time.Timer // hints to come
+	last time.Time              // when hints were last sent
+	due  map[uuid.UUID]struct{} // those to come
+	next *time.Timer            // when they will be; nil where there are none
 	all  sync.WaitGroup
 	shut bool
 }
 
 func newHinter(pool *pgxpool.Pool) *hinter {
 	return &hinter{
-		last: map[uuid.UUID]time.Time{}, due: map[uuid.UUID]*time.Timer{},
-		send: func(contest uuid.UUID) {
+		due: map[uuid.UUID]struct{}{},
+		send: func(contests []uuid.UUID) {
 			ctx, cancel := context.WithTimeout(context.Background(), hintMax)
 			defer cancel()
 			// A lost hint is found by the look at the versions.
-			_, _ = pool.Exec(ctx, "SELECT pg_notify(@channel, @contest)", pgx.StrictNamedArgs{"channel": channel, "contest": contest.String()})
+			_, _ = pool.Exec(ctx, "SELECT pg_notify(@channel, contest::text) FROM unnest(@contests::uuid[]) AS contest",
+				pgx.StrictNamedArgs{"channel": channel, "contests": contests})
 		},
 	}
 }
 
-// give sends a hint at once, or, soon after another one about the same contest,
-// when its time has come.
+// give sends a hint at once, or, soon after others, with all that come until its
+// time has come.
 func (h *hinter) give(contest uuid.UUID) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if h.due[contest] != nil || h.shut {
+	if h.shut {
 		return
 	}
-	h.all.Add(1)
-	h.due[contest] = time.AfterFunc(time.Until(h.last[contest].Add(hintGap)), func() {
-		defer h.all.Done()
-		h.mu.Lock()
-		delete(h.due, contest)
-		h.last[contest] = time.Now()
-		h.mu.Unlock()
-		h.send(contest)
-	})
+	h.due[contest] = struct{}{}
+	if h.next == nil {
+		h.all.Add(1)
+		h.next = time.AfterFunc(time.Until(h.last.Add(hintGap)), h.sendDue)
+	}
+}
+
+func (h *hinter) sendDue() {
+	defer h.all.Done()
+	h.mu.Lock()
+	contests := slices.Collect(maps.Keys(h.due))
+	clear(h.due)
+	h.next, h.last = nil, time.Now()
+	h.mu.Unlock()
+	h.send(contests)
 }
 
 // close sends no more hints and waits for those on their way.
 func (h *hinter) close() {
 	h.mu.Lock()
 	h.shut = true
-	for contest, timer := range h.due {
-		if timer.Stop() {
-			delete(h.due, contest)
-			h.all.Done()
-		}
+	if h.next != nil && h.next.Stop() {
+		h.next = nil
+		h.all.Done()
 	}
 	h.mu.Unlock()
 	h.all.Wait()
