@@ -146,6 +146,7 @@ const words: typeof en = {
   contests: {
     heading: 'Wettbewerbe',
     make: 'Neuer Wettbewerb',
+    seasons: 'Saisons über mehrere Wettbewerbe',
     emptyHeading: 'Noch ist kein Wettbewerb freigegeben',
     emptyDo: 'Ein Wettbewerb erscheint hier, sobald seine Leitung ihn für alle freigibt.',
   },

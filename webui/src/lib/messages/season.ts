@@ -1,5 +1,5 @@
-/** The words of the pages about seasons, which load with them, with those of forms. */
-import { en } from './en';
+/** The words of the pages about seasons, with those of every page. */
+import { m as every } from '.';
 import { seasonWords } from './en-season';
 
-export const m = { ...en, ...seasonWords };
+export const m = { ...every, ...seasonWords };
