@@ -251,6 +251,7 @@ const words: typeof setupWords = {
       emptyDo: 'Bitte Piloten einzeln hinzufügen oder unten alle mit einer Tabelle.',
       affiliation: 'Verein/Land',
       aircraft: 'Flugzeug',
+      note: 'Eine Zeile für den Sprecher',
       entries: (name: string) => `Kategorien von ${name}`,
       enter: (category: string) => `Melden in ${category}`,
       entered: 'Gemeldet in',
@@ -312,7 +313,7 @@ const words: typeof setupWords = {
       heading: 'Mit einer Tabelle',
       why: {
         pilots:
-          'Eine CSV-Datei, deren erste Zeile die Spalten nennt: name und, wo vorhanden, code, affiliation, aircraft, category (Kürzel oder Name), ranked (yes oder no) und team. Ein Pilot in zwei Kategorien hat zwei Zeilen. Wer nicht darin steht, bleibt, wie er ist.',
+          'Eine CSV-Datei, deren erste Zeile die Spalten nennt: name und, wo vorhanden, code, affiliation, aircraft, note (eine Zeile für den Sprecher), category (Kürzel oder Name), ranked (yes oder no) und team. Ein Pilot in zwei Kategorien hat zwei Zeilen. Wer nicht darin steht, bleibt, wie er ist.',
         officials:
           'Eine CSV-Datei, deren erste Zeile die Spalten nennt: name und, wo vorhanden, code, duty (ohne Angabe: judge) und affiliation. Wer nicht darin steht, bleibt, wie er ist.',
       },
