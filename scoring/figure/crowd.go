@@ -152,7 +152,7 @@ func (c *caller) crowdRolls(list []Rotation, place string) []string {
 
 func (c *caller) crowdRoll(r *Rotation) string {
 	whole := map[int]string{2: c.Crowd.TwoSteps, 4: c.Crowd.Four, 8: c.Crowd.Eight}
-	text := ""
+	var text string
 	switch {
 	case r.Points > 0 && r.Quarters == 4:
 		return whole[r.Points]

@@ -9,6 +9,7 @@ const words: typeof devicesWords = {
     lead: 'Ein Tablet der Linie wird einmal gekoppelt, mit der Kamera, einem Link oder einem Code, und arbeitet für seinen Sitz, bis es entkoppelt wird.',
     insecure:
       'Diese Seite ist nicht sicher (kein HTTPS). Ein Tablet lässt sich nur über HTTPS koppeln oder auf dem Rechner, auf dem der Dienst läuft.',
+    announcer: 'Die Seite des Ansagers',
     scan: 'Codes eines Tablets einlesen',
     scanWhy: 'wenn ein Tablet kein Netz mehr hat',
     trust: 'Wie ein Tablet diesem Dienst vertraut',

@@ -8,6 +8,7 @@ export const devicesWords = {
     lead: 'A tablet of the line is paired once, by its camera, by a link or by a code, and works for its seat until it is withdrawn.',
     insecure:
       'This page is not secure (no HTTPS). A tablet can be paired only over HTTPS, or on the machine that the service runs on.',
+    announcer: 'The announcer’s page',
     scan: 'Read a tablet’s codes',
     scanWhy: 'where a tablet has no network any more',
     trust: 'How a tablet comes to trust this service',
