@@ -76,7 +76,14 @@ func TestGradesOutliveTheirPrimary(t *testing.T) {
 func refusedNow(t *testing.T, field *contest) {
 	t.Helper()
 	offer := []byte(`{"role": "chief"}`)
-	status, header, text, err := field.office.once(t.Context(), http.MethodPost, "/api/v1/contests/"+field.id.String()+"/pairings", offer)
+	var status int
+	var header http.Header
+	var text []byte
+	var err error
+	await(t, "the killed server's sessions to end", func() bool { // until then they store, on the standby too
+		status, header, text, err = field.office.once(t.Context(), http.MethodPost, "/api/v1/contests/"+field.id.String()+"/pairings", offer)
+		return status != http.StatusCreated
+	})
 	if err != nil || status != http.StatusServiceUnavailable || header.Get("Retry-After") == "" || header.Get("Content-Type") != "application/problem+json" {
 		t.Errorf("without a primary: %d %v %s %v", status, header, text, err)
 	}
