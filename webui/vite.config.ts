@@ -12,6 +12,9 @@ const service = process.env.HALFPOINT_URL ?? 'http://127.0.0.1:8080';
 /** The scripts and styles that the line's pages load, by their names in the build. */
 const ofTheLine = new Set<string>();
 
+/** Where their words in other languages stand. */
+const wordsOfTheLine = /\/src\/lib\/messages\/(?!en)[a-z]{2}(-line|-chief)?\.ts$/;
+
 /** Finds them: what is loaded first, what each page of the line is, and all that these load. */
 const findLine: Plugin = {
   name: 'halfpoint-line',
@@ -25,7 +28,8 @@ const findLine: Plugin = {
     };
     for (const [name, file] of Object.entries(bundle)) {
       if (file.type !== 'chunk') continue;
-      if (file.isEntry || file.facadeModuleId?.includes('/src/line/')) add(name);
+      const from = file.facadeModuleId ?? '';
+      if (file.isEntry || from.includes('/src/line/') || wordsOfTheLine.test(from)) add(name);
     }
   },
 };

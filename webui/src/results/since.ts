@@ -2,7 +2,7 @@
 
 import type { components } from '../lib/api';
 import { client, got } from '../lib/client';
-import { sinceWords } from '../lib/messages/en-since';
+import { m } from '../lib/messages/since';
 
 export type Since = components['schemas']['ChangesSince'];
 type Change = components['schemas']['PublishedChange'];
@@ -40,7 +40,7 @@ export function toldOf(changes: Change[]): Told[] {
     name: list[0]?.name ?? '',
     words: (['rank', 'score', 'total'] as const)
       .flatMap((what) =>
-        list.filter((one) => one.what === what).map(({ to, from }) => sinceWords.since[what](to, from)),
+        list.filter((one) => one.what === what).map(({ to, from }) => m.since[what](to, from)),
       )
       .join('; '),
   }));

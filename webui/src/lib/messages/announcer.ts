@@ -1,5 +1,6 @@
 /** The words of the announcer's page, with those of every page. */
-import { m as common } from '.';
+import { every } from '.';
+import { words } from '../language';
 import { announcerWords } from './en-announcer';
 
-export const m = { ...common, ...announcerWords };
+export const m = words(every, { en: announcerWords, de: () => import('./de-announcer') });

@@ -1,5 +1,6 @@
 /** The words of keying paper sheets, with those of every page. */
-import { m as every } from '.';
+import { every } from '.';
+import { words } from '../language';
 import { keyingWords } from './en-keying';
 
-export const m = { ...every, ...keyingWords };
+export const m = words(every, { en: keyingWords, de: () => import('./de-keying') });

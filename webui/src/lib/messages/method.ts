@@ -1,5 +1,7 @@
 /** The words of the pages that tell how a score comes about, with those of published results. */
+import { every } from '.';
+import { words } from '../language';
 import { methodWords } from './en-method';
-import { m as published } from './published';
+import { published } from './published';
 
-export const m = { ...published, ...methodWords };
+export const m = words(every, published, { en: methodWords, de: () => import('./de-method') });

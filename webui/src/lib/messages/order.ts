@@ -1,5 +1,6 @@
 /** The words of the running order, with those of every page. */
-import { m as every } from '.';
+import { every } from '.';
+import { words } from '../language';
 import { orderWords } from './en-order';
 
-export const m = { ...every, ...orderWords };
+export const m = words(every, { en: orderWords, de: () => import('./de-order') });

@@ -1,5 +1,7 @@
 /** The words of a pilot's page and of what belongs to it, with those of published results. */
+import { every } from '.';
+import { words } from '../language';
 import { peopleWords } from './en-people';
-import { m as published } from './published';
+import { published } from './published';
 
-export const m = { ...published, ...peopleWords };
+export const m = words(every, published, { en: peopleWords, de: () => import('./de-people') });

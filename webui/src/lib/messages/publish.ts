@@ -1,5 +1,7 @@
 /** The words of publishing and of the office's first page, with those of published results. */
+import { every } from '.';
+import { words } from '../language';
 import { publishWords } from './en-publish';
-import { m as published } from './published';
+import { published } from './published';
 
-export const m = { ...published, ...publishWords };
+export const m = words(every, published, { en: publishWords, de: () => import('./de-publish') });

@@ -1,2 +1,5 @@
 /** The words of forms, which load with the pages that have one. */
-export { refusalWords as m } from './en-refusal';
+import { words } from '../language';
+import { refusalWords } from './en-refusal';
+
+export const m = words({ en: refusalWords, de: () => import('./de-refusal') });

@@ -1,5 +1,6 @@
 /** The words of reading QR codes, with those of every page. */
-import { m as every } from '.';
+import { every } from '.';
+import { words } from '../language';
 import { scanWords } from './en-scan';
 
-export const m = { ...every, ...scanWords };
+export const m = words(every, { en: scanWords, de: () => import('./de-scan') });

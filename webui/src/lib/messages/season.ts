@@ -1,5 +1,6 @@
-/** The words of the pages about seasons, with those of every page. */
-import { m as every } from '.';
+/** The words of the pages about seasons, which load with them, with those of forms. */
+import { every } from '.';
+import { words } from '../language';
 import { seasonWords } from './en-season';
 
-export const m = { ...every, ...seasonWords };
+export const m = words(every, { en: seasonWords, de: () => import('./de-season') });

@@ -1,5 +1,7 @@
 /** The words of the display for a wall, with those of published results. */
+import { every } from '.';
+import { words } from '../language';
 import { wallWords } from './en-wall';
-import { m as published } from './published';
+import { published } from './published';
 
-export const m = { ...published, ...wallWords };
+export const m = words(every, published, { en: wallWords, de: () => import('./de-wall') });

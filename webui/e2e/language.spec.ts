@@ -1,0 +1,27 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import { demoContest } from './demo';
+
+test.use({ locale: 'de-AT' });
+
+test('a reader is spoken to in the language of the device, and chooses another', async ({ page }) => {
+  await page.goto('/');
+  await expect(page.locator('html')).toHaveAttribute('lang', 'de');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Wettbewerbe');
+  await page.getByRole('button', { name: 'English' }).click();
+  await expect(page.locator('html')).toHaveAttribute('lang', 'en');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Contests');
+  await page.reload();
+  await expect(page.getByRole('button', { name: 'Deutsch' })).toBeVisible();
+});
+
+test('pages that load later speak it too, and hinder nobody', async ({ page }) => {
+  await page.goto(`/contests/${await demoContest(page)}`);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(page.locator('main')).toContainText('Flüge');
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  await page.goto('/sequence');
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(page.locator('main')).toContainText('Figur');
+});

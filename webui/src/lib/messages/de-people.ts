@@ -1,0 +1,92 @@
+/** Die Seite eines Piloten, und die Arten von Figuren. */
+
+import type { peopleWords } from './en-people';
+
+const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+
+const words: typeof peopleWords = {
+  kinds: {
+    heading: 'Nach Art der Figur',
+    detail: (programmes) =>
+      `Über ${programmes.length === 0 ? 'alles Geflogene' : programmes.join(', ')}: Punkte gegen den Mittelwert des Feldes, zu dem auch dieser Pilot gehört. In der Kür sind das Feld alle Figuren derselben Art.`,
+    none: 'Summen nach Art der Figur erscheinen mit den ersten Ergebnissen.',
+    kind: {
+      line: 'Linien und Winkel',
+      roll: 'Rollen auf Linien',
+      turn: 'Kurven',
+      'rolling-turn': 'Rollenkreise',
+      'stall-turn': 'Turns',
+      slide: 'Männchen',
+      loop: 'Loopings und Achten',
+      combination: 'Loopings mit Linien',
+      flick: 'Gerissene Rollen',
+      spin: 'Trudeln',
+      other: 'Andere Figuren',
+      mark: 'Gesamtnoten',
+    },
+    what: 'Art',
+    items: 'Geflogen',
+    flown: (n, k) => `${n} geflogen, ΣK ${k}`,
+    k: 'ΣK',
+    mean: 'Mittel',
+    lost: 'Von 10 verloren',
+    gain: 'Gegen das Feld',
+    lostWords: (points) => `${points} verloren`,
+    noField: 'kein Feld',
+    numbers: 'Dasselbe in Zahlen',
+    won: (points) => `${points} Punkte gegen das Feld gewonnen`,
+    cost: (points) => `${points} Punkte gegen das Feld verloren`,
+    all: 'Alle',
+    toPilot: (name) => `Alles von ${name}`,
+    working: 'Wie diese Wertung zustande kam, Schritt für Schritt',
+  },
+
+  pilot: {
+    what: 'die Seite des Piloten',
+    thing: 'Pilot',
+    yours: 'Ihre Seite',
+    notYou: 'Ihr Konto gehört zu keinem Piloten dieses Wettbewerbs',
+    notYouDo: 'Das Wettbewerbsbüro kann Sie als einen seiner Piloten einladen.',
+    signIn: 'Anmelden, um die eigene Seite zu sehen',
+    signInDo: 'Was von einem Piloten veröffentlicht ist, steht auch ohne Anmeldung bei den Ergebnissen.',
+    next: 'Nächster Start',
+    noNext: 'Kein Start steht an.',
+    place: (place, of) => `Platz ${place} von ${of}`,
+    before: (n) => (n === 0 ? 'kein Flug davor' : `${plural(n, 'Flug', 'Flüge')} davor`),
+    about: (time) => `etwa ${time}`,
+    noTime: 'noch keine Zeit: erst müssen drei Flüge begonnen haben',
+    now: { called: 'aufgerufen', flying: 'in der Luft', interrupted: 'unterbrochen' },
+    programmes: 'Programme',
+    live: 'Live',
+    notYet: 'Noch kein Ergebnis',
+    notEntered: 'Noch kein Flug',
+    notPublished: 'Noch nicht veröffentlicht',
+    states: {
+      'not-flown': 'Nicht geflogen',
+      withdrawn: 'Zurückgezogen',
+      disqualified: 'Disqualifiziert',
+    },
+    rank: (rank, of) => `Rang ${rank} von ${of}`,
+    overall: 'Gesamt',
+    sheet: 'Wertungsbogen',
+    working: 'Wie sie zustande kam',
+    order: 'Startreihenfolge',
+    sequence: 'Ihre Kür',
+    sequences: {
+      none: 'noch nicht angemeldet',
+      errors: (n) => `angemeldet, mit ${plural(n, 'Fehler', 'Fehlern')}`,
+      waits: 'angemeldet; das Büro hat sie noch nicht abgenommen',
+      signed: 'angemeldet und vom Büro abgenommen',
+      later: 'Sie kann angemeldet werden, sobald das Büro die Startreihenfolge gemacht hat.',
+    },
+    register: 'Anmelden',
+    look: 'Ansehen',
+    protest: 'Protest',
+    left: (time, until) => `noch ${time} für einen Protest, bis ${until}`,
+    over: (until) => `Proteste waren bis ${until} möglich`,
+    hours: (h, min) => (h > 0 ? `${h} h ${min} min` : plural(min, 'Minute', 'Minuten')),
+    toProtests: 'Eingelegte Proteste',
+  },
+};
+
+export default words;
