@@ -4,9 +4,17 @@ import type { methodWords } from './en-method';
 
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
+/** The methods, as the service names them. */
+const names: Record<string, string> = {
+  mean: 'Mittelwert',
+  'trimmed-mean': 'gestutzter Mittelwert',
+  normalised: 'normierte Summen',
+  consensus: 'Konsens',
+};
+
 const words: typeof methodWords = {
   working: {
-    what: 'die Rechnung',
+    what: 'Rechenweg',
     thing: 'Wertung',
     heading: (name) => `Wie die Wertung von ${name} zustande kam`,
     chosen: 'Wessen Wertung',
@@ -15,11 +23,11 @@ const words: typeof methodWords = {
     calculator:
       'Jede Zahl ist so gerundet, wie sie dasteht, und die nächste folgt aus dem, was dasteht: Ein Taschenrechner kommt auf die Wertung.',
     tolerance: (decimals) =>
-      `Ein nachgerechneter Wert kann in der letzten, der ${decimals}. Stelle um eins abweichen; die Wertung kommt genau heraus.`,
+      `Ein nachgerechneter Wert kann in der letzten, der ${decimals}. Nachkommastelle um eins abweichen; die Wertung kommt genau heraus.`,
     toSheet: 'Der Wertungsbogen',
-    toMethods: 'Die vier Verfahren, und wie genau sie sind',
+    toMethods: 'Die vier Methoden, und wie genau sie sind',
     fallback: (asked, used) =>
-      `Verlangt war: ${asked}. Dafür gab es zu wenige Sitze oder vollständige Flüge; gerechnet wurde mit: ${used}.`,
+      `Eingestellt war: ${names[asked] ?? asked}. Dafür gab es zu wenige Sitze oder vollständige Flüge; gerechnet wurde mit: ${names[used] ?? used}.`,
     steps: 'Schritt für Schritt',
     figure: 'Figur',
     k: 'K',
@@ -103,14 +111,7 @@ const words: typeof methodWords = {
     accuracy: 'Wie genau die Verfahren sind',
     accuracyLead:
       'Wettbewerbe werden simuliert, deren wahre Reihenfolge bekannt ist; Panels mit bekannten Fehlern benoten sie; die Rangliste jedes Verfahrens wird an der Wahrheit gemessen. Die Grenze ist, was zu haben wäre, wenn alles über die Punktrichter bekannt wäre.',
-    names: {
-      scenario: 'Panel',
-      mean: 'Mittelwert',
-      'trimmed-mean': 'gestutzter Mittelwert',
-      normalised: 'normierte Summen',
-      consensus: 'Konsens',
-      limit: 'Grenze',
-    },
+    names: { scenario: 'Panel', ...names, limit: 'Grenze' },
   },
 };
 

@@ -42,7 +42,7 @@ const words: typeof peopleWords = {
   },
 
   pilot: {
-    what: 'die Seite des Piloten',
+    what: 'Seite des Piloten',
     thing: 'Pilot',
     yours: 'Ihre Seite',
     notYou: 'Ihr Konto gehört zu keinem Piloten dieses Wettbewerbs',

@@ -113,7 +113,7 @@ const words: typeof seasonWords = {
 
   who: {
     heading: (name) => `${name}: wer ist wer`,
-    what: 'wer wer ist',
+    what: 'Wer ist wer',
     lead: 'Ein Pilot des einen Wettbewerbs ist im anderen niemand, bis Sie es sagen. Nichts wird von selbst verbunden.',
     proposed: 'Gleicher Name und Verein',
     proposedNone: 'Niemand mit gleichem Namen und Verein ist noch zu bestätigen.',

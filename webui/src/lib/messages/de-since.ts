@@ -11,10 +11,14 @@ const words: typeof sinceWords = {
     changed: (when) => `Anders als am ${when} veröffentlicht:`,
     toIt: (n) => `Veröffentlichung ${n}`,
     rank: (to, from) =>
-      from === '' ? `Rang ${to}` : to === '' ? `kein Rang, war ${from}` : `Rang ${to}, war ${from}`,
+      from === '' ? `Rang ${to}` : to === '' ? `kein Rang, vorher ${from}` : `Rang ${to}, vorher ${from}`,
     score: (to, from) =>
-      from === '' ? `Wertung ${to}` : to === '' ? `keine Wertung, war ${from}` : `Wertung ${to}, war ${from}`,
-    total: (to, from) => (from === '' ? `Summe ${to}` : `Summe ${to}, war ${from}`),
+      from === ''
+        ? `Wertung ${to}`
+        : to === ''
+          ? `keine Wertung, vorher ${from}`
+          : `Wertung ${to}, vorher ${from}`,
+    total: (to, from) => (from === '' ? `Summe ${to}` : `Summe ${to}, vorher ${from}`),
     more: (n) => plural(n, 'weitere Änderung', 'weitere Änderungen'),
   },
 };
