@@ -99,18 +99,18 @@ const words: typeof methodWords = {
 
   methods: {
     heading: 'Wie eine Wertung zustande kommt',
-    lead: 'Die Wettbewerbsleitung wählt für jedes Programm ein Verfahren; vom ersten Aufruf an steht es fest. Ein Verfahren, das mehr Sitze oder Flüge braucht, als da sind, weicht dem Mittelwert, und das Ergebnis sagt es.',
+    lead: 'Die Wettbewerbsleitung wählt für jedes Programm eine Methode; vom ersten Aufruf an steht sie fest. Eine Methode, die mehr Sitze oder Flüge braucht, als da sind, weicht dem Mittelwert, und das Ergebnis sagt es.',
     needs: {
-      mean: 'Es braucht einen Sitz und einen Flug.',
-      'trimmed-mean': 'Es braucht fünf Sitze.',
+      mean: 'Braucht einen Sitz und einen Flug.',
+      'trimmed-mean': 'Braucht fünf Sitze.',
       normalised:
-        'Es braucht vier Sitze und fünf vollständige Flüge. Mit vier Sitzen kann bei 1.645 Standardabweichungen nichts weggelassen werden.',
-      consensus: 'Es braucht vier Sitze und fünf vollständige Flüge.',
+        'Braucht vier Sitze und fünf vollständige Flüge. Mit vier Sitzen kann bei 1.645 Standardabweichungen nichts weggelassen werden.',
+      consensus: 'Braucht vier Sitze und fünf vollständige Flüge.',
     },
     own: 'Zu jeder Wertung gibt es eine Seite, die sie in ihren eigenen Zahlen ausrechnet: vom Wertungsbogen aus, „Wie diese Wertung zustande kam“.',
-    accuracy: 'Wie genau die Verfahren sind',
+    accuracy: 'Wie genau die Methoden sind',
     accuracyLead:
-      'Wettbewerbe werden simuliert, deren wahre Reihenfolge bekannt ist; Panels mit bekannten Fehlern benoten sie; die Rangliste jedes Verfahrens wird an der Wahrheit gemessen. Die Grenze ist, was zu haben wäre, wenn alles über die Punktrichter bekannt wäre.',
+      'Wettbewerbe werden simuliert, deren wahre Reihenfolge bekannt ist; Panels mit bekannten Fehlern benoten sie; die Rangliste jeder Methode wird an der Wahrheit gemessen. Die Grenze ist, was zu haben wäre, wenn alles über die Punktrichter bekannt wäre.',
     names: { scenario: 'Panel', ...names, limit: 'Grenze' },
   },
 };
