@@ -382,6 +382,8 @@ func TestInvitationMakesAnAccount(t *testing.T) {
 	_, a := invite(map[string]string{"role": "pilot"})
 	want(t, "a pilot without one", a, 422, "invalid", "/pilot")
 	_, a = invite(map[string]string{"role": "judge"})
+	want(t, "a judge without one", a, 422, "invalid", "/judge")
+	_, a = invite(map[string]string{"role": "assistant"})
 	want(t, "a device's role", a, 400, "malformed", "/role")
 	made, a := invite(map[string]string{"role": "office", "note": "for Mara"})
 	want(t, "the office", a, 201, "")

@@ -37,7 +37,7 @@ CREATE TABLE season_person (
     pilot      text NOT NULL CHECK (pilot <> ''),
     person_id  uuid NOT NULL,
     PRIMARY KEY (contest_id, season_id, pilot),
-    UNIQUE (season_id, person_id, contest_id)
+    UNIQUE (contest_id, season_id, person_id)
 );
 COMMENT ON TABLE season_person IS 'Who is the same person in several contests, as an office confirmed it. Whoever is not here is a person alone.';
 COMMENT ON COLUMN season_person.contest_id IS 'The contest.';

@@ -1312,10 +1312,10 @@ ALTER TABLE ONLY public.season_part
     ADD CONSTRAINT season_part_pkey PRIMARY KEY (contest_id, season_id, category_id);
 
 ALTER TABLE ONLY public.season_person
-    ADD CONSTRAINT season_person_pkey PRIMARY KEY (contest_id, season_id, pilot);
+    ADD CONSTRAINT season_person_contest_id_season_id_person_id_key UNIQUE (contest_id, season_id, person_id);
 
 ALTER TABLE ONLY public.season_person
-    ADD CONSTRAINT season_person_season_id_person_id_contest_id_key UNIQUE (season_id, person_id, contest_id);
+    ADD CONSTRAINT season_person_pkey PRIMARY KEY (contest_id, season_id, pilot);
 
 ALTER TABLE ONLY public.season
     ADD CONSTRAINT season_pkey PRIMARY KEY (season_id);

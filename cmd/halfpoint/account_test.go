@@ -84,6 +84,7 @@ func TestAccountInvite(t *testing.T) {
 	t.Cleanup(d.Close)
 	contest, err := d.Import(t.Context(), &scoring.Bundle{
 		Format: scoring.BundleFormat, Contest: scoring.Contest{Name: "Open"}, Pilots: []scoring.Pilot{{ID: "quist", Name: "Mara Quist"}},
+		Judges: []scoring.Judge{{ID: "arno", Name: "Arno Wels"}},
 	}, db.ImportOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -99,10 +100,15 @@ func TestAccountInvite(t *testing.T) {
 	if offer, err := d.Offer(t.Context(), secretIn(t, "/invitation", out)); err != nil || offer.Pilot == nil || offer.Pilot.Name != "Mara Quist" {
 		t.Errorf("%+v, %v", offer, err)
 	}
+	_, out, _ = invite(contest.String(), "judge", "--judge", "arno")
+	if offer, err := d.Offer(t.Context(), secretIn(t, "/invitation", out)); err != nil || offer.Judge == nil || offer.Judge.Name != "Arno Wels" {
+		t.Errorf("%+v, %v", offer, err)
+	}
 	for want, args := range map[string][]string{
 		"not the id of a contest": {"contest", "director"},
 		"there is no contest":     {uuid.NewString(), "director"},
-		"no role of an account":   {contest.String(), "judge"},
+		"no role of an account":   {contest.String(), "assistant"},
+		"needs --judge":           {contest.String(), "judge", "--judge", "nobody"},
 		"needs --pilot":           {contest.String(), "pilot", "--pilot", "nobody"},
 	} {
 		if status, out, said := invite(args...); status != int(statusBadInput) || out != "" || !strings.Contains(said, want) {

@@ -69,7 +69,7 @@ func TestCheckedDocument(t *testing.T) {
    "k": 14,
    "name": "half Cuban eight",
    "call": "Half Cuban eight: five eighths of a loop, on the forty-five down one and a half flick, out upright.",
-   "crowd": "Half Cuban eight: five eighths of a loop, on the forty-five down one and a half flick, out upright. Look for a round loop and a straight slope, with the rotation in the very middle of it.",
+   "crowd": "Most of a loop, then a slope down: half of an eight that lies on its side, with one and a half flick on the slope down. Look for a round loop and a straight slope, with the rotation in the very middle of it.",
    "entry": {
     "inverted": false,
     "heading": 0
@@ -86,7 +86,7 @@ func TestCheckedDocument(t *testing.T) {
    "k": 12,
    "name": "",
    "call": "Pull to the vertical, ninety degree turn.",
-   "crowd": "Pull to the vertical, ninety degree turn. Look for curves of one size and lines that run true.",
+   "crowd": "Straight up, then a turn through a quarter of a circle. Look for curves of one size and lines that run true.",
    "entry": {
     "inverted": false,
     "heading": 180
