@@ -3,6 +3,8 @@ package backup
 import (
 	"archive/tar"
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -49,6 +51,9 @@ func (s *Source) pack(path string, m *Manifest, dump, passphrase string) (err er
 
 func (s *Source) packInto(to io.Writer, m *Manifest, dump string, secrets map[string]string) error {
 	m.Files = slices.Sorted(maps.Keys(secrets))
+	if err := m.digest(dump, secrets); err != nil {
+		return err
+	}
 	text, err := m.text()
 	if err != nil {
 		return err
@@ -67,6 +72,34 @@ func (s *Source) packInto(to io.Writer, m *Manifest, dump string, secrets map[st
 		}
 	}
 	return errors.Join(packFile(archive, fileDump, dump), archive.Close())
+}
+
+// digest notes what every file that goes into a backup is.
+func (m *Manifest) digest(dump string, secrets map[string]string) error {
+	sum, err := digestOf(dump)
+	if err != nil {
+		return err
+	}
+	m.Digests = map[string]string{fileDump: sum}
+	for name, path := range secrets {
+		if m.Digests[folderFiles+name], err = digestOf(path); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func digestOf(path string) (string, error) {
+	from, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer from.Close()
+	sum := sha256.New()
+	if _, err := io.Copy(sum, from); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(sum.Sum(nil)), nil
 }
 
 func packFile(archive *tar.Writer, name, path string) error {
@@ -140,6 +173,23 @@ func (b *Backup) unpack(from io.ReadSeeker, passphrase string) error {
 	}
 	if err := json.Unmarshal(text, &b.Manifest); err != nil || b.Manifest.Format != Format || b.Manifest.Inventory == nil {
 		return fmt.Errorf("%s is not that of a %s: %w", fileManifest, Format, err)
+	}
+	return b.verify()
+}
+
+// verify holds what was unpacked against the manifest.
+func (b *Backup) verify() error {
+	for name, want := range b.Manifest.Digests {
+		if !filepath.IsLocal(name) {
+			return fmt.Errorf("%q is no name of a file in a backup", name)
+		}
+		got, err := digestOf(filepath.Join(b.dir, name))
+		if err != nil {
+			return err
+		}
+		if got != want {
+			return fmt.Errorf("%s is damaged: its SHA-256 is %s, and was %s", name, got, want)
+		}
 	}
 	return nil
 }

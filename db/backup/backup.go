@@ -35,6 +35,9 @@ type Manifest struct {
 	Schema    int           `json:"schema"`  // version of the database's
 	Inventory *db.Inventory `json:"inventory"`
 	Files     []string      `json:"files"` // of the data folder
+	// Digests are the SHA-256 of everything else in the backup, in hexadecimal, by
+	// its name: what a disk changed is found though the database would take it.
+	Digests map[string]string `json:"digests,omitempty"`
 }
 
 // A Source is what is backed up.
