@@ -68,7 +68,8 @@ func writeBackup(cmd *cobra.Command, from *databaseFlags, key, path string) erro
 	for _, c := range m.Inventory.Contests {
 		publications += len(c.Publications)
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "%s holds %d contests and %d publications, and was restored to check it.\n", path, len(m.Inventory.Contests), publications)
+	fmt.Fprintf(cmd.OutOrStdout(), "%s holds %s and %s, and was restored to check it.\n",
+		path, counted(len(m.Inventory.Contests), "contest"), counted(publications, "publication"))
 	if passphrase == "" {
 		fmt.Fprintf(cmd.ErrOrStderr(), "It is not encrypted, so the key for publications and other secrets are not in it: keep them elsewhere, or set %s.\n", passphraseVariable)
 	}
@@ -119,4 +120,12 @@ func isNoSecret(name string) bool {
 		return true
 	}
 	return name != "." && strings.HasPrefix(name, ".") || strings.HasPrefix(name, "new-")
+}
+
+// counted is a number of things in words.
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -70,13 +70,13 @@ func TestBackupAndRestore(t *testing.T) {
 	contest := uuid.MustParse(strings.TrimSpace(run(newImportCommand(), string(text), append(lost.flags(), "-")...)))
 	lost.publish(t, contest, "In the backup.")
 	path := filepath.Join(t.TempDir(), "one.backup")
-	if said := run(newBackupCommand(), "", append(lost.flags(), path)...); !strings.Contains(said, "1 contests and 1 publications") {
+	if said := run(newBackupCommand(), "", append(lost.flags(), path)...); !strings.Contains(said, "1 contest and 1 publication,") {
 		t.Error(said)
 	}
 	lost.publish(t, contest, "After the backup.")
 
 	from := append(found.flags(), "--publications-dir="+filepath.Join(lost.data, "publications"), path)
-	if said := run(newRestoreCommand(), "", from...); !strings.Contains(said, "Restored 1 contests") || strings.Count(said, "Took back") != 1 {
+	if said := run(newRestoreCommand(), "", from...); !strings.Contains(said, "Restored 1 contest as of ") || strings.Count(said, "Took back") != 1 {
 		t.Error(said)
 	}
 	found.publish(t, contest, "After the restore.")

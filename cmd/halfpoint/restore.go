@@ -72,7 +72,8 @@ func (r *restoration) run(cmd *cobra.Command, path string) error {
 	if err := b.Restore(cmd.Context(), url); err != nil {
 		return err
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "Restored %d contests as they were on %s.\n", len(b.Manifest.Inventory.Contests), b.Manifest.Taken.Format("2006-01-02 15:04:05 MST"))
+	fmt.Fprintf(cmd.OutOrStdout(), "Restored %s as of %s.\n",
+		counted(len(b.Manifest.Inventory.Contests), "contest"), b.Manifest.Taken.Format("2006-01-02 15:04:05 MST"))
 	if err := r.putBack(cmd, b); err != nil {
 		return err
 	}

@@ -28,7 +28,9 @@ export class Demo {
     const args = ['demo', '--listen', `127.0.0.1:${this.port}`, '--speed', '8'];
     const env = { ...process.env, ...this.environment };
     this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'ignore', 'inherit'] });
-    const ready = () => fetch(`${this.url}/readyz`).then(({ ok }) => ok);
+    // It answers before it has made its contest.
+    const ready = async () =>
+      (await (await fetch(`${this.url}/api/v1/contests`)).json()).contests.length > 0;
     await expect.poll(() => ready().catch(() => false), { timeout: 60_000 }).toBe(true);
   }
 
