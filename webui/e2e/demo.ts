@@ -29,8 +29,7 @@ export class Demo {
     const env = { ...process.env, ...this.environment };
     this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'ignore', 'inherit'] });
     // It answers before it has made its contest.
-    const ready = async () =>
-      (await (await fetch(`${this.url}/api/v1/contests`)).json()).contests.length > 0;
+    const ready = async () => (await (await fetch(`${this.url}/api/v1/contests`)).json()).contests.length > 0;
     await expect.poll(() => ready().catch(() => false), { timeout: 60_000 }).toBe(true);
   }
 

@@ -102,7 +102,7 @@ test('a contest is set up from signing in to its panels', async ({ page }) => {
   await expect(page.getByText('3 rows read: 5 new, 0 changed.', { exact: false })).toBeVisible();
   await save(page);
   const table = await page.request.get(`/api/v1/contests/${id}/pilots`);
-  expect(await table.text()).toContain('ann-ash,Ann Ash,Hill,,ridge,no,\n');
+  expect(await table.text()).toContain('ann-ash,Ann Ash,Hill,,,ridge,no,\n');
 
   await to(page, 'Judges');
   for (const name of ['Kim Oak', 'Lee Pine']) {
