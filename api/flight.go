@@ -12,22 +12,31 @@ import (
 
 // GetFlightResult tells everything about the score of a flight.
 func (s *server) GetFlightResult(ctx context.Context, request GetFlightResultRequestObject) (GetFlightResultResponseObject, error) {
-	programme, err := s.programmeOf(ctx, request.FlightID)
+	p, i, err := s.scoredFlight(ctx, request.FlightID)
 	if err != nil {
 		return nil, err
-	}
-	p, err := s.programmes.get(ctx, programme)
-	if err != nil {
-		return nil, err
-	}
-	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
-		return nil, err
-	}
-	i := slices.IndexFunc(p.behind.Flights, func(f db.FlightPart) bool { return f.ID == request.FlightID })
-	if i < 0 {
-		return nil, db.ErrNotFound
 	}
 	return GetFlightResult200JSONResponse(p.sheet(i, p.shows(reachOf(ctx)))), nil
+}
+
+// scoredFlight finds a flight in the live results of its programme, by its place
+// there, for a reader who may see them.
+func (s *server) scoredFlight(ctx context.Context, flight uuid.UUID) (p *scoredProgramme, at int, err error) {
+	programme, err := s.programmeOf(ctx, flight)
+	if err != nil {
+		return nil, 0, err
+	}
+	if p, err = s.programmes.get(ctx, programme); err != nil {
+		return nil, 0, err
+	}
+	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
+		return nil, 0, err
+	}
+	at = slices.IndexFunc(p.behind.Flights, func(f db.FlightPart) bool { return f.ID == flight })
+	if at < 0 {
+		return nil, 0, db.ErrNotFound
+	}
+	return p, at, nil
 }
 
 // programmeOf finds the programme of a flight, which never changes.

@@ -2,7 +2,6 @@ package api
 
 import (
 	"context"
-	"slices"
 
 	"halfpoint/db"
 	"halfpoint/scoring"
@@ -12,19 +11,11 @@ import (
 
 // GetFlightWorking tells how a flight's score came about.
 func (s *server) GetFlightWorking(ctx context.Context, request GetFlightWorkingRequestObject) (GetFlightWorkingResponseObject, error) {
-	programme, err := s.programmeOf(ctx, request.FlightID)
+	p, at, err := s.scoredFlight(ctx, request.FlightID)
 	if err != nil {
 		return nil, err
 	}
-	p, err := s.programmes.get(ctx, programme)
-	if err != nil {
-		return nil, err
-	}
-	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
-		return nil, err
-	}
-	at := slices.IndexFunc(p.behind.Flights, func(f db.FlightPart) bool { return f.ID == request.FlightID })
-	if at < 0 || !p.shows(reachOf(ctx)) {
+	if !p.shows(reachOf(ctx)) {
 		return nil, db.ErrNotFound
 	}
 	head := headOf(p.part.Head)

@@ -30,17 +30,18 @@ func (db *DB) Head(ctx context.Context, contest uuid.UUID) (head Head, err error
 	return head, nil
 }
 
+const selectHeads = `
+	SELECT
+		h.contest_id AS contest,
+		s.epoch,
+		h.version,
+		h.journal_number,
+		h.journal_hash
+	FROM contest_head h
+	CROSS JOIN server s`
+
 func readHead(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (Head, error) {
-	return row[Head](ctx, tx, `
-		SELECT
-			h.contest_id AS contest,
-			s.epoch,
-			h.version,
-			h.journal_number,
-			h.journal_hash
-		FROM contest_head h
-		CROSS JOIN server s
-		WHERE h.contest_id = @contest`,
+	return row[Head](ctx, tx, selectHeads+" WHERE h.contest_id = @contest",
 		pgx.StrictNamedArgs{"contest": contest})
 }
 
@@ -54,15 +55,7 @@ func (db *DB) Heads(ctx context.Context) (heads []Head, err error) {
 
 // headsOf reads where some contests stand, all of them where nil is given.
 func (db *DB) headsOf(ctx context.Context, contests []uuid.UUID) (heads []Head, err error) {
-	sql, args := `
-		SELECT
-			h.contest_id AS contest,
-			s.epoch,
-			h.version,
-			h.journal_number,
-			h.journal_hash
-		FROM contest_head h
-		CROSS JOIN server s`, pgx.StrictNamedArgs{}
+	sql, args := selectHeads, pgx.StrictNamedArgs{}
 	if contests != nil {
 		sql += " WHERE h.contest_id = ANY (@contests)"
 		args["contests"] = contests
