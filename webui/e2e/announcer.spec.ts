@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { readFileSync } from 'node:fs';
-import { expect, test, type Browser, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes } from './line';
+import { expect, test, type Page } from '@playwright/test';
+import { grade, Office, paired, tap } from './line';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -36,23 +36,6 @@ test.afterAll(async () => {
   office.remove();
 });
 
-const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).click();
-
-async function open(browser: Browser, role: string, judge?: string): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
-  await pairByLink(page, office, role, judge);
-  return page;
-}
-
-async function grade(page: Page, grades: string[]): Promise<void> {
-  for (const one of grades) {
-    await page.getByRole('group', { name: 'Grades' }).getByRole('button', { name: one, exact: true }).click();
-    await expect(
-      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
-    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
-  }
-}
-
 async function check(page: Page): Promise<void> {
   const tags = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
   const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
@@ -73,9 +56,9 @@ test('the announcer tells who flies, what comes next and what it takes, and no g
 
   const stranger = await fetch(`${office.url}/api/v1/contests/${office.contest}/announcer`);
   expect(stranger.status).toBe(401);
-  const announcer = await open(browser, 'announcer');
+  const announcer = await paired(browser, office, 'announcer');
   await expect(announcer.getByText('Nobody is on the line')).toBeVisible();
-  const chief = await open(browser, 'chief');
+  const chief = await paired(browser, office, 'chief');
   await tap(chief, 'Call flight 1 on');
   await expect(announcer.getByRole('heading', { name: pilots[0]?.name ?? '' })).toBeVisible();
   await expect(announcer.getByText(note)).toBeVisible();
@@ -88,7 +71,7 @@ test('the announcer tells who flies, what comes next and what it takes, and no g
   await tap(chief, 'In the air');
   await expect(announcer.getByRole('timer')).toBeVisible();
 
-  const judge = await open(browser, 'judge', seat?.id);
+  const judge = await paired(browser, office, 'judge', seat?.id);
   await grade(judge, ['7.5']);
   await expect(announcer.getByRole('heading', { name: /^Now: 2 of/ })).toBeVisible();
   await expect(announcer.getByText('7.5')).toHaveCount(0);

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes } from './line';
+import { Office, pairByLink, paired, sizes, tap, word } from './line';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -16,17 +16,10 @@ test.afterAll(async () => {
   office.remove();
 });
 
-const word = (page: Page) => page.getByTitle('About this tablet');
-const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).click();
-
 test('a flight is called on, graded, ruled on and closed, and every tablet goes with it', async ({
   browser,
 }) => {
-  const open = async (role: string, judge?: string) => {
-    const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
-    await pairByLink(page, office, role, judge);
-    return page;
-  };
+  const open = (role: string, judge?: string) => paired(browser, office, role, judge);
   const [first] = await office.judges();
   const chief = await open('chief');
   const judge = await open('judge', first?.id);

@@ -2,7 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes } from './line';
+import { grade, Office, pairByLink, sizes } from './line';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -27,15 +27,7 @@ const whole = ['7.5', '8.0', 'hard zero', '6.5', 'not seen', '9.0', '7.0', '8.5'
 /** Grades and signs a flight, and shows what waits as codes. */
 async function signOffline(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^1\b/ }).click();
-  for (const grade of whole) {
-    await page
-      .getByRole('group', { name: 'Grades' })
-      .getByRole('button', { name: grade, exact: true })
-      .click();
-    await expect(
-      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
-    ).toContainText(new RegExp(`^(${grade}|Sheet.*)$`));
-  }
+  await grade(page, whole);
   await page.getByRole('button', { name: 'Sign flight 1' }).click();
   await expect(page.getByTitle('About this tablet')).toHaveText('9 waiting');
 }

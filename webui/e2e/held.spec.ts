@@ -1,5 +1,5 @@
-import { expect, test, type Browser, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes } from './line';
+import { expect, test, type Page } from '@playwright/test';
+import { grade, Office, paired, tap, word } from './line';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -15,25 +15,7 @@ test.afterAll(async () => {
   office.remove();
 });
 
-const word = (page: Page) => page.getByTitle('About this tablet');
-const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true }).click();
 const atOffice = (page: Page) => expect(word(page)).toHaveText('all at the office', { timeout: 30_000 });
-
-async function open(browser: Browser, role: string, judge?: string): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
-  await pairByLink(page, office, role, judge);
-  return page;
-}
-
-/** Taps grades, each when the one before it is said back. */
-async function grade(page: Page, grades: string[]): Promise<void> {
-  for (const one of grades) {
-    await page.getByRole('group', { name: 'Grades' }).getByRole('button', { name: one, exact: true }).click();
-    await expect(
-      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
-    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
-  }
-}
 
 const given = ['7.5', '8.0', '6.5', '7.0', '9.0', '8.5', '7.0', '8.0'];
 
@@ -41,7 +23,7 @@ test('a sheet that was entered for the wrong flight goes over to the right one',
   const [first] = await office.judges();
   const seat = first?.id ?? '';
   const [from, to] = [await office.flight(2), await office.flight(3)];
-  const judge = await open(browser, 'judge', seat);
+  const judge = await paired(browser, office, 'judge', seat);
   await judge.getByRole('button', { name: /^2\b/ }).click();
   await expect(judge.getByRole('heading', { name: 'Flight 2' })).toBeVisible();
   await grade(judge, given);
@@ -49,7 +31,7 @@ test('a sheet that was entered for the wrong flight goes over to the right one',
   await expect(judge.getByText('Flight 2 is signed.')).toBeVisible();
   await atOffice(judge);
 
-  const chief = await open(browser, 'chief');
+  const chief = await paired(browser, office, 'chief');
   await tap(chief, 'Another flight');
   await tap(chief, '2');
   await expect(chief.getByRole('heading', { name: 'Flight 2' })).toBeVisible();
@@ -77,9 +59,9 @@ test('grades of a tablet that was withdrawn are held, until the chief judge has 
 }) => {
   const [, , seat] = await office.judges();
   const flight = await office.flight(1);
-  const chief = await open(browser, 'chief');
+  const chief = await paired(browser, office, 'chief');
   await tap(chief, 'Call flight 1 on');
-  const judge = await open(browser, 'judge', seat?.id);
+  const judge = await paired(browser, office, 'judge', seat?.id);
   await expect(judge.getByRole('heading', { name: 'Flight 1' })).toBeVisible();
   await judge.context().setOffline(true);
   await grade(judge, given.slice(0, 2));

@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes, Tablet } from './line';
+import { grade, Office, pairByLink, sizes, Tablet, word } from './line';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -16,19 +16,6 @@ test.afterAll(async () => {
   await office.stop('SIGTERM');
   office.remove();
 });
-
-const keys = (page: Page) => page.getByRole('group', { name: 'Grades' });
-const word = (page: Page) => page.getByTitle('About this tablet');
-
-/** Taps grades, each when the one before it is said back. */
-async function grade(page: Page, grades: string[]): Promise<void> {
-  for (const one of grades) {
-    await keys(page).getByRole('button', { name: one, exact: true }).click();
-    await expect(
-      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
-    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
-  }
-}
 
 const whole = ['7.5', '8.0', 'hard zero', '6.5', 'not seen', '9.0', '7.0', '8.5'];
 const written = ['7.5', '8.0', 'HZ', '6.5', 'A', '9.0', '7.0', '8.5'];

@@ -4,7 +4,7 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, BrowserContext, Page } from '@playwright/test';
+import { expect, type Browser, type BrowserContext, type Page } from '@playwright/test';
 
 const token = 'the-office-of-the-line-tests';
 
@@ -153,6 +153,32 @@ export async function pairByLink(page: Page, office: Office, role: string, judge
 
 /** A tablet of ten inches, held upright or across. */
 export const sizes = { across: { width: 1280, height: 800 }, upright: { width: 800, height: 1280 } };
+
+/** A new tablet, held across, that is paired for a role. */
+export async function paired(browser: Browser, office: Office, role: string, judge?: string): Promise<Page> {
+  const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
+  await pairByLink(page, office, role, judge);
+  return page;
+}
+
+/** Where a tablet says its one honest word. */
+export const word = (page: Page) => page.getByTitle('About this tablet');
+
+export const tap = (page: Page, name: string | RegExp) =>
+  page.getByRole('button', { name, exact: true }).click();
+
+/** The keys of a judge's tablet. */
+export const keys = (page: Page) => page.getByRole('group', { name: 'Grades' });
+
+/** Taps grades, each when the one before it is said back. */
+export async function grade(page: Page, grades: string[]): Promise<void> {
+  for (const one of grades) {
+    await keys(page).getByRole('button', { name: one, exact: true }).click();
+    await expect(
+      page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
+    ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
+  }
+}
 
 /** A tablet whose browser can be ended and started again with what it has kept. */
 export class Tablet {
