@@ -9,10 +9,10 @@ export class Turning {
   turns = $state(0);
 
   #boards: () => string[];
-  #pages: (key: string) => number;
+  #pages: (key: string) => number | undefined;
 
-  /** The keys of the boards in their order, and how many pages one has; 0 for one that is not read yet. */
-  constructor(boards: () => string[], pages: (key: string) => number) {
+  /** The keys of the boards in their order, and how many pages one has; undefined for one that is not read yet. */
+  constructor(boards: () => string[], pages: (key: string) => number | undefined) {
     this.#boards = boards;
     this.#pages = pages;
   }
@@ -24,7 +24,7 @@ export class Turning {
 
   /** The next page, after the last one of a board the next board. */
   on(): void {
-    if (this.page + 1 < this.#pages(this.key)) this.#show(this.key, this.page + 1);
+    if (this.page + 1 < (this.#pages(this.key) ?? 0)) this.#show(this.key, this.page + 1);
     else this.#board(1);
   }
 
@@ -32,7 +32,7 @@ export class Turning {
   back(): void {
     if (this.page > 0) return this.#show(this.key, this.page - 1);
     this.#board(-1);
-    this.page = Math.max(0, this.#pages(this.key) - 1);
+    this.page = Math.max(0, (this.#pages(this.key) ?? 0) - 1);
   }
 
   /** The board after this one, or before it. */
@@ -45,13 +45,13 @@ export class Turning {
     this.turns++;
   }
 
-  /** Skips boards that have nothing to show, but stays where no other has. */
+  /** Skips boards known to have nothing to show, but stays where no other has: one not read yet is gone to, so that no key is lost. */
   #board(by: 1 | -1): void {
     const keys = this.#boards();
     const { at } = this;
     for (let step = 1; step <= keys.length; step++) {
       const key = keys[(at + by * step + step * keys.length) % keys.length] ?? '';
-      if (this.#pages(key) > 0) return this.#show(key, 0);
+      if (this.#pages(key) !== 0) return this.#show(key, 0);
     }
     this.#show(keys[at] ?? '', 0);
   }

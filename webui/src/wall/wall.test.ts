@@ -44,10 +44,10 @@ describe('pages', () => {
 });
 
 describe('turning', () => {
-  const made = (pages: Record<string, number>) => {
+  const made = (pages: Record<string, number | undefined>) => {
     const turning = new Turning(
       () => Object.keys(pages),
-      (key) => pages[key] ?? 0,
+      (key) => pages[key],
     );
     turning.key = Object.keys(pages)[0] ?? '';
     return turning;
@@ -58,11 +58,15 @@ describe('turning', () => {
       return `${turning.key}${turning.page + 1}`;
     });
 
-  it('goes through all pages of all boards and round, past what is not read', () => {
+  it('goes through all pages of all boards and round, past what is empty', () => {
     expect(walk(made({ a: 2, b: 0, c: 1 }), 'on', 4)).toEqual(['a2', 'c1', 'a1', 'a2']);
   });
   it('goes back the same way', () => {
     expect(walk(made({ a: 2, b: 0, c: 3 }), 'back', 4)).toEqual(['c3', 'c2', 'c1', 'a2']);
+  });
+  it('goes to a board that is not read yet', () => {
+    expect(walk(made({ a: 1, b: undefined, c: 1 }), 'on', 3)).toEqual(['b1', 'c1', 'a1']);
+    expect(walk(made({ a: 1, b: undefined, c: 2 }), 'back', 3)).toEqual(['c2', 'c1', 'b1']);
   });
   it('stays where no other board has anything', () => {
     expect(walk(made({ a: 1, b: 0 }), 'on', 2)).toEqual(['a1', 'a1']);
