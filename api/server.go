@@ -27,7 +27,10 @@ type Options struct {
 	Signer      db.Signer        // of publications
 	Shelf       Shelf            // keeps publications beside the database; may be nil
 	LastBackup  func() time.Time // when the newest backup was begun; nil where none are written
-	Pages       http.Handler     // everything that is not the service's: the browser's part; may be nil
+
+	// Pages makes the browser's part, which answers everything that is not the
+	// service's and may ask the service; nil for none.
+	Pages func(service http.Handler) http.Handler
 }
 
 // A Service answers HTTP requests.
@@ -155,13 +158,17 @@ func (s *server) mount(o Options, page []byte) http.Handler {
 	e.GET(docsPath, serve("text/html; charset=utf-8", page))
 	e.GET(stylePath, serve("text/css; charset=utf-8", docsStyle))
 	e.NoMethod(func(c *gin.Context) { refuse(c, fail(kindMethod, "")) })
-	e.NoRoute(elsewhere(o.Pages))
+	e.NoRoute(elsewhere(o.Pages, e))
 	return e
 }
 
 // elsewhere answers what is not the service's: with the browser's part, or
 // that there is no such thing.
-func elsewhere(pages http.Handler) gin.HandlerFunc {
+func elsewhere(make func(http.Handler) http.Handler, service http.Handler) gin.HandlerFunc {
+	var pages http.Handler
+	if make != nil {
+		pages = make(service)
+	}
 	return func(c *gin.Context) {
 		if pages == nil || strings.HasPrefix(c.Request.URL.Path, "/api/") {
 			refuse(c, fail(kindNotFound, ""))

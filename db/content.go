@@ -43,18 +43,12 @@ func (p *publisher) score(bundle *scoring.Bundle) (err error) {
 	if p.content.bundle, err = bundle.Encode(); err != nil {
 		return err
 	}
-	read, err := scoring.DecodeBundle(p.content.bundle)
+	p.content.results, p.content.parsed, err = p.scores.get(p.content.bundle)
 	if complaints, ok := errors.AsType[document.Complaints](err); ok {
 		p.add(Refusal{Text: fmt.Sprintf("what is set up cannot be scored: %v", complaints), Final: true})
 		return nil
 	}
-	if err != nil {
-		return err
-	}
-	results := scoring.Score(read)
-	p.content.results = results.Encode()
-	p.content.parsed = &publication.Parsed{Bundle: read, Results: results}
-	return nil
+	return err
 }
 
 // computeCategory puts the standing together from the programmes as they were

@@ -22,6 +22,8 @@ type DB struct {
 	hints *hinter
 	haves *haves
 
+	scores scores
+
 	mu      sync.RWMutex
 	changed []func(contest uuid.UUID)
 }

@@ -35,7 +35,7 @@ func (db *DB) Preview(ctx context.Context, of Scope, state string) (preview *Pre
 		if err != nil {
 			return err
 		}
-		preview, err = readPreview(ctx, tx, &publisher{scope: scope, wish: Publishing{State: state}})
+		preview, err = readPreview(ctx, tx, &publisher{scores: &db.scores, scope: scope, wish: Publishing{State: state}})
 		return err
 	})
 	if err != nil {

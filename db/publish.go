@@ -49,7 +49,7 @@ func (db *DB) Publish(ctx context.Context, of Scope, wish Publishing, by Signer)
 		return uuid.Nil, false, fmt.Errorf("publishing results: %w", err)
 	}
 	_, err = db.change(ctx, scope.Contest, func(tx pgx.Tx) (*act, error) {
-		p := &publisher{scope: scope, wish: wish, signer: by, overrides: wish.Reason != ""}
+		p := &publisher{scores: &db.scores, scope: scope, wish: wish, signer: by, overrides: wish.Reason != ""}
 		act, err := p.publish(ctx, tx)
 		id, fresh = p.id, act != nil
 		return act, err
@@ -70,6 +70,7 @@ func (db *DB) scopeOf(ctx context.Context, of Scope) (scope Scope, err error) {
 
 // publisher publishes once.
 type publisher struct {
+	scores *scores
 	scope  Scope
 	wish   Publishing
 	signer Signer

@@ -26,6 +26,9 @@ func New(kind, tag string, plain []byte) *Text {
 	return &Text{kind: kind, tag: tag, plain: plain, packed: pack(plain)}
 }
 
+// Plain is the bytes as they are, not to be changed.
+func (t *Text) Plain() []byte { return t.plain }
+
 // Size is how many bytes are kept of it.
 func (t *Text) Size() int { return len(t.plain) + len(t.packed) }
 
@@ -52,7 +55,7 @@ func (t *Text) Serve(w http.ResponseWriter, r *http.Request) {
 	content := t.plain
 	if t.packed != nil {
 		h.Set("Vary", "Accept-Encoding")
-		if takesGzip(r) {
+		if TakesGzip(r) {
 			h.Set("Content-Encoding", "gzip")
 			h.Set("ETag", `"`+t.tag+`-gzip"`)
 			content = t.packed
@@ -72,8 +75,9 @@ func isWhole(r *http.Request) bool {
 	return r.Method == http.MethodGet && h.Get("Range") == "" && h.Get("If-None-Match") == "" && h.Get("If-Match") == ""
 }
 
-// takesGzip reads Accept-Encoding; a weight of 0 is a refusal.
-func takesGzip(r *http.Request) bool {
+// TakesGzip tells by Accept-Encoding whether whoever asks takes gzip; a weight of
+// 0 is a refusal.
+func TakesGzip(r *http.Request) bool {
 	for _, one := range strings.Split(r.Header.Get("Accept-Encoding"), ",") {
 		coding, weight, _ := strings.Cut(strings.TrimSpace(one), ";")
 		if coding == "gzip" {

@@ -8,6 +8,9 @@ import (
 	"strings"
 )
 
+// servicePath is where the service's operations are.
+const servicePath = "/api/v1/"
+
 // Ahead is what a browser needs beside the first script to show the addresses
 // of one form. The build writes it by src/ahead.ts.
 type ahead struct {
@@ -42,28 +45,33 @@ func readAhead(files fs.FS) []ahead {
 	return list
 }
 
-// linksFor tells what the page at a path needs, so that a browser asks for all of
-// it at once; nothing where that is not known.
-func linksFor(list []ahead, path string) string {
+// at finds what the page at a path needs, and the id in the path; nil where that
+// is not known.
+func at(list []ahead, path string) (page *ahead, id string) {
 	for i := range list {
 		if found := list[i].form.FindStringSubmatch(path); found != nil {
-			return list[i].links(append(found, "")[1])
+			return &list[i], append(found, "")[1]
 		}
 	}
-	return ""
+	return nil, ""
 }
 
-// links are written as a browser will ask for them, or it would ask twice.
-func (a *ahead) links(id string) string {
+// links name the files, written as a browser will ask for them, or it would ask twice.
+func (a *ahead) links() string {
 	var links []string
 	for _, name := range a.Files {
 		links = append(links, "</"+name+">; rel="+relationOf(name))
 	}
-	for _, read := range a.Reads {
-		read = strings.ReplaceAll(read, "{id}", id)
-		links = append(links, "</api/v1/"+read+">; rel=preload; as=fetch; crossorigin")
-	}
 	return strings.Join(links, ", ")
+}
+
+// reads are what the page of an id asks the service for.
+func (a *ahead) reads(id string) []string {
+	var reads []string
+	for _, read := range a.Reads {
+		reads = append(reads, servicePath+strings.ReplaceAll(read, "{id}", id))
+	}
+	return reads
 }
 
 // relationOf tells how a file is asked for: every script that the build made is a module.

@@ -48,12 +48,18 @@ const findAhead: Plugin = {
     };
     const first = chunks.filter(({ isEntry }) => isEntry).reduce(add, new Set<string>());
     const pages = Object.entries(ahead).map(([path, { page, reads }]) => {
-      const own = chunks.filter(({ facadeModuleId }) => facadeModuleId?.endsWith(`/src/${page}.svelte`));
+      const own = chunks.filter(({ moduleIds }) =>
+        moduleIds.some((module) => module.endsWith(`/src/${page}.svelte`)),
+      );
       return { path, files: ['theme.js', ...own.reduce(add, new Set(first))], reads };
     });
     this.emitFile({ type: 'asset', fileName: 'ahead.json', source: JSON.stringify(pages) });
   },
 };
+
+/** What pages of several places of work load, beside what all of them do. */
+const shared =
+  /\/src\/(lib\/(?!messages\/)|lib\/messages\/(en-)?(line|refusal)\.|trust\/(certificate|SixWords)|results\/(items|tables)\.)|\/qr\/index\.js|rolldown\/runtime/;
 
 /** What a tablet of the line keeps of the pages, so that they load without a network. */
 const offline = VitePWA({
@@ -95,12 +101,16 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       output: {
-        // Each request costs a browser more than the bytes of a small file: one script is loaded first.
+        // Each request costs a browser more than the bytes of a small file: one script is loaded
+        // first, and one for each place of work, with all that its pages share.
         codeSplitting: {
           groups: [
-            { name: 'first', tags: ['$initial'], priority: 1 },
-            { name: 'form', test: /\/src\/lib\/(deed|refusal|Choices|Field|Form|Words)\./ },
-            { name: 'publications', test: /\/src\/published\/(read|words)\./ },
+            { name: 'first', tags: ['$initial'], priority: 5 },
+            { name: 'shared', test: shared, priority: 4 },
+            { name: 'sheet', test: /\/src\/results\/Sheet\.svelte$/, priority: 3 },
+            { name: 'published', test: /\/src\/published\/(?!Sheets|OneSheet|sheets)/, priority: 2 },
+            { name: 'setup', test: /\/src\/setup\//, priority: 1 },
+            { name: 'office', test: /\/src\/(publish|order|keying|devices)\//, priority: 1 },
           ],
         },
       },

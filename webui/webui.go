@@ -18,16 +18,20 @@ var built embed.FS
 // Handler serves the files of the browser's part at their paths, and its first
 // page at every path that belongs to the application: one without a file
 // extension. Everything is read-only; other methods than GET and HEAD are
-// refused with 405. It sets no content policy: that is the server's.
-func Handler() http.Handler { return &site{files: built, ahead: readAhead(built)} }
+// refused with 405. It sets no content policy: that is the server's. A page
+// carries what it reads first from the service, where there is one.
+func Handler(service http.Handler) http.Handler {
+	return &site{files: built, ahead: readAhead(built), service: service}
+}
 
 const notBuilt = "The pages were not built into this program. Run `npm ci` and `npm run build` in webui, then build it again.\n"
 
 // A site is a folder named dist, each file read and compressed once.
 type site struct {
-	files fs.FS
-	kept  keep
-	ahead []ahead
+	files   fs.FS
+	kept    keep
+	ahead   []ahead
+	service http.Handler // nil for none
 }
 
 func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -37,9 +41,11 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
+	var reads []string
 	if isRoute(name) {
-		if links := linksFor(s.ahead, "/"+name); links != "" {
-			w.Header().Set("Link", links)
+		if page, id := at(s.ahead, "/"+name); page != nil {
+			w.Header().Set("Link", page.links())
+			reads = s.reads(r, page, id)
 		}
 		name = "index.html"
 	}
@@ -47,6 +53,8 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case strings.HasPrefix(path.Base(name), "."): // what only keeps the folder
 		http.NotFound(w, r)
+	case err == nil && len(reads) > 0:
+		s.serveCarrying(w, r, f.Plain(), reads)
 	case err == nil:
 		w.Header().Set("Cache-Control", cacheControl(name))
 		f.Serve(w, r)
@@ -55,6 +63,19 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	default:
 		http.NotFound(w, r)
 	}
+}
+
+// reads are what the page of an id is to carry for whoever asks: beside its own
+// reads, who they are, where they may be somebody.
+func (s *site) reads(r *http.Request, page *ahead, id string) []string {
+	reads := page.reads(id)
+	switch {
+	case s.service == nil || r.Method != http.MethodGet || len(reads) == 0:
+		return nil
+	case r.Header.Get("Cookie") != "":
+		return append(reads, servicePath+"me")
+	}
+	return reads
 }
 
 // isRoute tells whether a path is a page of the application's and not a file.

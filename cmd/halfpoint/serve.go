@@ -18,7 +18,6 @@ import (
 	"halfpoint/api"
 	"halfpoint/db"
 	"halfpoint/db/shelf"
-	"halfpoint/webui"
 )
 
 // The service's time with a connection. What takes longer by its nature, the
@@ -115,7 +114,7 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	}
 	here := c.url(listener.Addr())
 	service, err := api.New(api.Options{
-		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages(webui.Handler()),
+		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages,
 		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
 	})
 	if err != nil {

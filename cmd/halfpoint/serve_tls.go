@@ -11,6 +11,7 @@ import (
 	"golang.org/x/crypto/acme/autocert"
 
 	"halfpoint/identity/authority"
+	"halfpoint/webui"
 )
 
 // An encryption is how connections are encrypted.
@@ -69,7 +70,8 @@ const (
 const trustSoon = 21 * 24 * time.Hour
 
 // pages serves the certificate to trust beside the pages, where there is one.
-func (e encryption) pages(pages http.Handler) http.Handler {
+func (e encryption) pages(service http.Handler) http.Handler {
+	pages := webui.Handler(service)
 	if e.own == nil {
 		return pages
 	}

@@ -4,12 +4,20 @@ import './base.css';
 import './fonts.css';
 import { language, translated } from './lib/language';
 import { followDevice } from './lib/theme';
-import { to } from './lib/router';
+import { match, to } from './lib/router';
 import LinePage from './line/LinePage.svelte';
+import { laterPage } from './pages';
 import './tokens.css';
 
 document.documentElement.lang = language;
 followDevice();
-void translated().then(() =>
-  mount(location.pathname === to.line() ? LinePage : App, { target: document.body }),
-);
+void begin();
+
+/** Shows the page when its part is there, so that it is drawn once; where that fails, the page says so. */
+async function begin(): Promise<void> {
+  await laterPage(match(location.pathname))
+    ?.load()
+    .catch(() => undefined);
+  await translated();
+  mount(location.pathname === to.line() ? LinePage : App, { target: document.body });
+}

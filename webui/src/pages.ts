@@ -14,45 +14,57 @@ function page<P extends Record<string, unknown>>(load: () => Promise<{ default: 
   return { load, props } as unknown as LaterPage;
 }
 
-const alone = (load: () => Promise<{ default: Component<Record<string, never>> }>) => () => page(load, {});
-const ofOne = (load: () => Promise<{ default: Component<{ id: string }> }>) => (id: string) =>
-  page(load, { id });
-const sequence = (kind: 'programme' | 'flight') => (id: string) =>
-  page(() => import('./figure/Sequence.svelte'), { target: { kind, id } });
-const latest = (of: 'programme' | 'category') => (id: string) =>
-  page(() => import('./published/Latest.svelte'), { id, of });
-const sheets = (id: string) =>
-  page(() => import('./published/Sheets.svelte'), {
-    id,
-    pilot: new URLSearchParams(location.search).get('pilot') ?? '',
-  });
-const oneJudge = (id: string) =>
-  page(() => import('./panel/Own.svelte'), {
-    id,
-    judge: new URLSearchParams(location.search).get('judge') ?? '',
-  });
-const publishing = (of: 'programme' | 'category') => (id: string) =>
-  page(() => import('./publish/Publish.svelte'), { id, of });
+type Load<P extends Record<string, unknown>> = () => Promise<{ default: Component<P> }>;
 
-const pilot = (id: string, pilot: string) =>
-  page(() => import('./pilot/Pilot.svelte'), { contest: id, pilot });
+/** Loads once: a page that has loaded is there in no time, not a moment later. One that failed is loaded again. */
+function once<T>(load: () => Promise<T>): () => Promise<T> {
+  let loading: Promise<T> | undefined;
+  return () =>
+    (loading ??= load().catch((thrown: unknown) => {
+      loading = undefined;
+      throw thrown;
+    }));
+}
+
+/** A page of nothing but itself, and one of the thing with an id. */
+const alone =
+  (load: Load<Record<string, never>>, loaded = once(load)) =>
+  () =>
+    page(loaded, {});
+const ofOne =
+  (load: Load<{ id: string }>, loaded = once(load)) =>
+  (id: string) =>
+    page(loaded, { id });
+
+/** What the address asks for besides. */
+const asked = (name: string) => new URLSearchParams(location.search).get(name) ?? '';
+
+const Sequence = once(() => import('./figure/Sequence.svelte'));
+const Latest = once(() => import('./published/Latest.svelte'));
+const Sheets = once(() => import('./published/Sheets.svelte'));
+const Own = once(() => import('./panel/Own.svelte'));
+const Publish = once(() => import('./publish/Publish.svelte'));
+const Pilot = once(() => import('./pilot/Pilot.svelte'));
+const Working = once(() => import('./method/Working.svelte'));
+const Setup = once(() => import('./setup/Setup.svelte'));
+
+const sequence = (kind: 'programme' | 'flight') => (id: string) => page(Sequence, { target: { kind, id } });
+const latest = (of: 'programme' | 'category') => (id: string) => page(Latest, { id, of });
+const publishing = (of: 'programme' | 'category') => (id: string) => page(Publish, { id, of });
 const working = (of: 'flight' | 'publication') => (id: string) =>
-  page(() => import('./method/Working.svelte'), {
-    of,
-    id,
-    pilot: new URLSearchParams(location.search).get('pilot') ?? '',
-  });
+  page(Working, { of, id, pilot: asked('pilot') });
 
 type Pages = Partial<Record<Route['name'], (id: string) => LaterPage>>;
 
 const pages: Pages = {
+  'contest-new': alone(() => import('./setup/New.svelte')),
   contest: ofOne(() => import('./results/Contest.svelte')),
   category: ofOne(() => import('./results/Category.svelte')),
   flight: ofOne(() => import('./results/Sheet.svelte')),
   'flight-cards': ofOne(() => import('./cards/FlightCards.svelte')),
   'programme-cards': ofOne(() => import('./cards/ProgrammeCards.svelte')),
   scan: alone(() => import('./scan/Scan.svelte')),
-  sequence: () => page(() => import('./figure/Sequence.svelte'), { target: { kind: 'scratch' } }),
+  sequence: () => page(Sequence, { target: { kind: 'scratch' } }),
   'programme-sequence': sequence('programme'),
   'flight-sequence': sequence('flight'),
   'category-limits': ofOne(() => import('./figure/Limits.svelte')),
@@ -71,7 +83,7 @@ const pages: Pages = {
   'contest-devices': ofOne(() => import('./devices/Devices.svelte')),
   'contest-people': ofOne(() => import('./account/People.svelte')),
   publication: ofOne(() => import('./published/Publication.svelte')),
-  'publication-sheets': sheets,
+  'publication-sheets': (id) => page(Sheets, { id, pilot: asked('pilot') }),
   'contest-publications': ofOne(() => import('./published/Publications.svelte')),
   'programme-published': latest('programme'),
   'category-published': latest('category'),
@@ -87,7 +99,7 @@ const pages: Pages = {
   'programme-protests': ofOne(() => import('./publish/Protests.svelte')),
   'contest-analyses': ofOne(() => import('./panel/Analyses.svelte')),
   'programme-analysis': ofOne(() => import('./panel/Panel.svelte')),
-  'programme-judge': oneJudge,
+  'programme-judge': (id) => page(Own, { id, judge: asked('judge') }),
   seasons: alone(() => import('./season/Seasons.svelte')),
   season: ofOne(() => import('./season/Season.svelte')),
   'season-setup': ofOne(() => import('./season/Setup.svelte')),
@@ -95,5 +107,8 @@ const pages: Pages = {
 };
 
 /** The page that a route shows later; nothing where it is there from the start, or where there is none. */
-export const laterPage = (route: Route): LaterPage | undefined =>
-  route.name === 'pilot' ? pilot(route.id, route.pilot) : pages[route.name]?.('id' in route ? route.id : '');
+export function laterPage(route: Route): LaterPage | undefined {
+  if (route.name === 'setup') return page(Setup, { id: route.id, page: route.page });
+  if (route.name === 'pilot') return page(Pilot, { contest: route.id, pilot: route.pilot });
+  return pages[route.name]?.('id' in route ? route.id : '');
+}

@@ -5,7 +5,10 @@ export class FirstRows {
 
   /** To be attached to the list. */
   painted = () => {
-    const frame = requestAnimationFrame(() => setTimeout(() => (this.most = Infinity)));
+    // The second frame comes when the first has been handed on to be drawn.
+    let frame = requestAnimationFrame(
+      () => (frame = requestAnimationFrame(() => setTimeout(() => (this.most = Infinity)))),
+    );
     return () => cancelAnimationFrame(frame);
   };
 }
