@@ -68,12 +68,12 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 // reads are what the page of an id is to carry for whoever asks: beside its own
 // reads, who they are, where they may be somebody.
 func (s *site) reads(r *http.Request, page *ahead, id string) []string {
-	reads := page.reads(id)
-	switch {
-	case s.service == nil || r.Method != http.MethodGet || len(reads) == 0:
+	if s.service == nil || r.Method != http.MethodGet {
 		return nil
-	case r.Header.Get("Cookie") != "":
-		return append(reads, servicePath+"me")
+	}
+	reads := page.reads(id)
+	if r.Header.Get("Cookie") != "" {
+		reads = append(reads, servicePath+"me")
 	}
 	return reads
 }

@@ -118,10 +118,8 @@ func TestAhead(t *testing.T) {
 		{"path": "/things/{id}/setup/{page}", "files": [], "reads": ["things/{id}/setup"]}
 	]`)}})
 	for path, want := range map[string]string{
-		"/": "</api/v1/all?limit=2>; rel=preload; as=fetch; crossorigin",
-		"/things/0190-ab/": "</theme.js>; rel=preload; as=script, </assets/a.js>; rel=modulepreload, </assets/a.css>; rel=preload; as=style; crossorigin, " +
-			"</api/v1/things/0190-ab>; rel=preload; as=fetch; crossorigin, </api/v1/things/0190-ab/parts>; rel=preload; as=fetch; crossorigin",
-		"/things/7/setup/rows":   "</api/v1/things/7/setup>; rel=preload; as=fetch; crossorigin",
+		"/":                      "",
+		"/things/0190-ab/":       "</theme.js>; rel=preload; as=script, </assets/a.js>; rel=modulepreload, </assets/a.css>; rel=preload; as=style; crossorigin",
 		"/things/7%3E;/":         "",
 		"/things/7/elsewhere":    "",
 		"/assets/a-1234.js":      "",
@@ -130,6 +128,89 @@ func TestAhead(t *testing.T) {
 		if got := ask(t, s, http.MethodGet, path).Header.Get("Link"); got != want {
 			t.Errorf("%s leads to %q, want %q", path, got, want)
 		}
+	}
+}
+
+// carrying is a site whose pages carry what they read of a service.
+func carrying(service http.HandlerFunc) *site {
+	s := testSite()
+	s.files.(fstest.MapFS)["dist/index.html"] = &fstest.MapFile{Data: []byte("<!doctype html><body></body></html>")}
+	s.ahead = readAhead(fstest.MapFS{"dist/ahead.json": {Data: []byte(`[
+		{"path": "/", "files": [], "reads": ["all?limit=2"]},
+		{"path": "/things/{id}", "files": [], "reads": ["things/{id}", "things/{id}/parts"]}
+	]`)}})
+	s.service = service
+	return s
+}
+
+// TestPageCarries asks as three readers would: one who may not read a part, one
+// who is signed in, and one who takes gzip.
+func TestPageCarries(t *testing.T) {
+	s := carrying(func(w http.ResponseWriter, r *http.Request) {
+		switch {
+		case r.Method != http.MethodGet || r.Header.Get("If-None-Match") != "" || r.Header.Get("Accept-Encoding") != "":
+			t.Errorf("the service is asked %s %v", r.Method, r.Header)
+		case r.URL.Path == "/api/v1/things/7/parts" || r.URL.Path == "/api/v1/me" && r.Header.Get("Cookie") != "c=1":
+			w.WriteHeader(http.StatusForbidden)
+		}
+		_, _ = io.WriteString(w, `{"of":"`+r.URL.RequestURI()+`","name":"</script>&"}`)
+	})
+	one := func(read string) string {
+		return `<script type="application/json" data-read="` + read + `">{"of":"` + read + `","name":"\u003c/script\u003e\u0026"}</script>`
+	}
+	for _, c := range []struct{ path, cookie, accept, want string }{
+		{"/things/7", "", "", one("/api/v1/things/7")},
+		{"/things/7/", "c=1", "", one("/api/v1/things/7") + one("/api/v1/me")},
+		{"/", "", "gzip", one("/api/v1/all?limit=2")},
+	} {
+		got := ask(t, s, http.MethodGet, c.path, "Cookie", c.cookie, "Accept-Encoding", c.accept, "If-None-Match", `"x"`)
+		body := io.Reader(got.Body)
+		page := ""
+		if got.Header.Get("Content-Encoding") == "gzip" {
+			page = text(t, body)
+		} else if all, err := io.ReadAll(body); err == nil {
+			page = string(all)
+		}
+		if want := "<!doctype html><body>" + c.want + "</body></html>"; page != want {
+			t.Errorf("%s is\n%s, want\n%s", c.path, page, want)
+		}
+		if got.StatusCode != http.StatusOK || got.Header.Get("Cache-Control") != "no-store" || got.Header.Get("ETag") != "" {
+			t.Errorf("%s is %d, kept as %v", c.path, got.StatusCode, got.Header)
+		}
+	}
+}
+
+// TestPageGoesOutBeforeItsAnswers has a service that answers when the page's
+// beginning has arrived, and one that never does.
+func TestPageGoesOutBeforeItsAnswers(t *testing.T) {
+	begun := make(chan struct{})
+	s := carrying(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "/parts") {
+			<-r.Context().Done()
+			return
+		}
+		<-begun
+		_, _ = io.WriteString(w, `"there"`)
+	})
+	server := httptest.NewServer(s)
+	defer server.Close()
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodGet, server.URL+"/things/7", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := server.Client().Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer got.Body.Close()
+	beginning := make([]byte, len("<!doctype html>"))
+	if _, err := io.ReadFull(got.Body, beginning); err != nil {
+		t.Fatal(err)
+	}
+	close(begun)
+	rest, err := io.ReadAll(got.Body)
+	if want := `<body><script type="application/json" data-read="/api/v1/things/7">"there"</script></body></html>`; err != nil || string(rest) != want {
+		t.Errorf("then comes %q, %v, want %q", rest, err, want)
 	}
 }
 
@@ -154,7 +235,7 @@ func TestNotBuilt(t *testing.T) {
 
 // TestEmbedded holds that the folder is embedded whether or not the pages are built.
 func TestEmbedded(t *testing.T) {
-	got := ask(t, Handler(), http.MethodGet, "/")
+	got := ask(t, Handler(nil), http.MethodGet, "/")
 	if got.StatusCode != http.StatusOK && got.StatusCode != http.StatusServiceUnavailable {
 		t.Errorf("/ is %d", got.StatusCode)
 	}

@@ -39,3 +39,13 @@ export class Demo {
     await ended;
   }
 }
+
+/** Pages that carry none of the service's answers, as where these come too late: they ask for all by themselves. */
+export async function withoutAnswers(page: Page): Promise<void> {
+  await page.route('**/*', async (route) => {
+    if (route.request().resourceType() !== 'document') return route.fallback();
+    const response = await route.fetch();
+    const body = (await response.text()).replace(/<script type="application\/json"[^]*?<\/script>/g, '');
+    await route.fulfill({ response, body });
+  });
+}

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { Demo, demoContest } from './demo';
+import { Demo, demoContest, withoutAnswers } from './demo';
 import { officeToken, signIn } from './office';
 
 // Its own, so that it is still flown however long other tests took, and can be stopped.
@@ -111,6 +111,7 @@ const second = ({ flights }: Flown) => flights.find(({ rank }) => rank === 2) as
 
 test('a row that moves in does not move what the reader looks at', async ({ page }) => {
   const { programme } = await published(page);
+  await withoutAnswers(page);
   await page.setViewportSize({ width: 820, height: 500 });
   let all = false;
   await page.route(`**/programmes/${programme}/results`, async (route) => {

@@ -1,7 +1,7 @@
 /** How a long list comes: the rows that are seen at first at once, the others when these are painted. */
 export class FirstRows {
-  /** So many rows are drawn. */
-  most = $state(20);
+  /** So many rows are drawn: what a laptop shows of a list. */
+  most = $state(14);
 
   /** To be attached to the list. */
   painted = () => {
