@@ -27,35 +27,54 @@ const patience = time.Second
 // it is one reader's, at one time.
 func (s *site) serveCarrying(w http.ResponseWriter, r *http.Request, page []byte, reads []string) {
 	beginning, end, _ := bytes.Cut(page, []byte("</body>"))
-	h := w.Header()
-	h.Set("Content-Type", kindOf("index.html"))
-	h.Set("Cache-Control", "no-store")
-	out := io.Writer(w)
-	if ready.TakesGzip(r) {
-		h.Set("Content-Encoding", "gzip")
-		packed := gzip.NewWriter(w)
-		defer packed.Close()
-		out = packed
-	}
-	send(w, out, beginning)
+	w.Header().Set("Content-Type", kindOf("index.html"))
+	w.Header().Set("Cache-Control", "no-store")
+	out := begin(w, r)
+	defer out.end()
+	out.send(beginning)
 	for i, answer := range s.answers(r, reads) {
 		if answer != nil {
 			// In JSON nothing that HTML knows remains, so it ends nowhere but at its end.
-			send(w, out, []byte(`<script type="application/json" data-read="`+html.EscapeString(reads[i])+`">`), answer, []byte("</script>"))
+			out.send([]byte(`<script type="application/json" data-read="`+html.EscapeString(reads[i])+`">`), answer, []byte("</script>"))
 		}
 	}
-	send(w, out, []byte("</body>"), end)
+	out.send([]byte("</body>"), end)
 }
 
-// send writes to a browser at once; one that has gone is not told.
-func send(w http.ResponseWriter, out io.Writer, texts ...[]byte) {
+// A stream is a page that goes out piece by piece. A browser that has gone is not
+// told.
+type stream struct {
+	w      http.ResponseWriter
+	packed *gzip.Writer // nil where the browser takes it plain only
+}
+
+func begin(w http.ResponseWriter, r *http.Request) *stream {
+	if !ready.TakesGzip(r) {
+		return &stream{w: w}
+	}
+	w.Header().Set("Content-Encoding", "gzip")
+	return &stream{w: w, packed: gzip.NewWriter(w)}
+}
+
+// send sends a piece at once.
+func (s *stream) send(texts ...[]byte) {
+	out := io.Writer(s.w)
+	if s.packed != nil {
+		out = s.packed
+	}
 	for _, text := range texts {
 		_, _ = out.Write(text)
 	}
-	if packed, ok := out.(*gzip.Writer); ok {
-		_ = packed.Flush()
+	if s.packed != nil {
+		_ = s.packed.Flush()
 	}
-	_ = http.NewResponseController(w).Flush()
+	_ = http.NewResponseController(s.w).Flush()
+}
+
+func (s *stream) end() {
+	if s.packed != nil {
+		_ = s.packed.Close()
+	}
 }
 
 // answers asks the service for each, all at once; nil for what it does not give
