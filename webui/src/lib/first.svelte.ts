@@ -1,14 +1,27 @@
-/** How a long list comes: the rows that are seen at first at once, the others when these are painted. */
-export class FirstRows {
-  /** So many rows are drawn: what a laptop shows of a list. */
-  most = $state(14);
+/** What is seen at first is drawn at once, the rest when that is painted. */
 
-  /** To be attached to the list. */
+/** How a long page comes. */
+export class FirstPaint {
+  /** Whether the first part has been painted. */
+  past = $state(false);
+
+  /** To be attached to something in the first part. */
   painted = () => {
     // The second frame comes when the first has been handed on to be drawn.
     let frame = requestAnimationFrame(
-      () => (frame = requestAnimationFrame(() => setTimeout(() => (this.most = Infinity)))),
+      () => (frame = requestAnimationFrame(() => setTimeout(() => (this.past = true)))),
     );
     return () => cancelAnimationFrame(frame);
   };
+}
+
+/** So many rows of a list a laptop shows. */
+const seenAtFirst = 14;
+
+/** How a long list comes. */
+export class FirstRows extends FirstPaint {
+  /** So many rows are drawn. */
+  get most(): number {
+    return this.past ? Infinity : seenAtFirst;
+  }
 }

@@ -112,7 +112,7 @@ describe('a sheet', () => {
       screen.getByText('The hard zero of seat 7 was not upheld and counts as the panel’s 6.6.'),
     ).toBeTruthy();
     expect(screen.getByText('Seat 2: “late on the quarter roll”')).toBeTruthy();
-    const row = within(screen.getByRole('table')).getByRole('row', { name: /Hammerhead/ });
+    const row = within(await screen.findByRole('table')).getByRole('row', { name: /Hammerhead/ });
     expect(within(row).getAllByRole('cell')[5]?.textContent?.replace(/\s+/g, ' ').trim()).toBe('4.0 12');
     expect(screen.getByText('−30.00')).toBeTruthy();
   });
@@ -128,7 +128,7 @@ describe('a sheet', () => {
     render(Sheet, { id: 'f1' });
     expect(await screen.findByText('Called.')).toBeTruthy();
     expect(screen.getAllByTestId('drawn')).toHaveLength(1);
-    expect(screen.getByText('Won most').nextElementSibling?.textContent).toContain('Humpty');
+    expect((await screen.findByText('Won most')).nextElementSibling?.textContent).toContain('Humpty');
   });
 
   it('sets no figure against a field that flies other sequences, and says so', async () => {
