@@ -59,8 +59,19 @@ func (p *place) initialise(ctx context.Context, settings []string) error {
 	if err := p.owner.own(aside); err != nil {
 		return err
 	}
+	if err := p.initdb(ctx, aside, settings); err != nil {
+		return err
+	}
+	if err := os.Rename(aside, p.data); err != nil && !errors.Is(err, syscall.ENOTEMPTY) {
+		return fmt.Errorf("making the data: %w", err)
+	}
+	return nil // where another process was faster, its data are used
+}
+
+// initdb makes data in an empty folder of the owner's.
+func (p *place) initdb(ctx context.Context, folder string, settings []string) error {
 	args := []string{
-		"--pgdata", aside, "--username", name, "--auth", "trust",
+		"--pgdata", folder, "--username", name, "--auth", "trust",
 		"--encoding", "UTF8", "--locale", "C.UTF-8", "--data-checksums",
 	}
 	if slices.Contains(settings, "fsync=off") {
@@ -73,10 +84,7 @@ func (p *place) initialise(ctx context.Context, settings []string) error {
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return fmt.Errorf("initdb: %w\n%s", err, out)
 	}
-	if err := os.Rename(aside, p.data); err != nil && !errors.Is(err, syscall.ENOTEMPTY) {
-		return fmt.Errorf("making the data: %w", err)
-	}
-	return nil // where another process was faster, its data are used
+	return nil
 }
 
 // prepare makes a command run as the owner, in a world it knows.

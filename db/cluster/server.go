@@ -27,6 +27,16 @@ type server struct {
 	gone    chan struct{} // closed when it has ended
 }
 
+// ended is errStopped once the process has ended.
+func (s *server) ended() error {
+	select {
+	case <-s.gone:
+		return errStopped
+	default:
+		return nil
+	}
+}
+
 // launch starts the server and waits until it takes connections.
 func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error) {
 	c := &Cluster{}
@@ -39,14 +49,7 @@ func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error)
 		c.removeSocket()
 		return nil, err
 	}
-	err = c.await(ctx, func() error {
-		select {
-		case <-first.gone:
-			return errStopped
-		default:
-			return nil
-		}
-	})
+	err = c.await(ctx, first.ended)
 	if err == nil {
 		c.keeper = keep(first, func() (*server, error) {
 			p.lookUp() // removes a stale pid file
@@ -63,9 +66,7 @@ func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error)
 	return nil, fmt.Errorf("starting Postgres: %w: %s", err, p.lastWords())
 }
 
-// spawn starts the process. It is to end when we do, even by a kill, and the
-// kernel knows us by the thread that started it: that thread is kept for as
-// long as the server runs.
+// spawn starts a process on the data.
 func (p *place) spawn(socket string, settings []string) (*server, error) {
 	log, err := os.OpenFile(p.log(), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
@@ -79,6 +80,13 @@ func (p *place) spawn(socket string, settings []string) (*server, error) {
 	cmd := exec.Command(filepath.Join(p.programs.dir, "postgres"), args...)
 	cmd.Stderr = log
 	p.prepare(cmd)
+	return startProcess(cmd)
+}
+
+// startProcess starts a server's process. It is to end when we do, even by a kill, and the
+// kernel knows us by the thread that started it: that thread is kept for as
+// long as the server runs.
+func startProcess(cmd *exec.Cmd) (*server, error) {
 	s := &server{gone: make(chan struct{})}
 	started := make(chan error)
 	go func() {
