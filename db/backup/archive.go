@@ -154,11 +154,20 @@ func (b *Backup) unpack(from io.ReadSeeker, passphrase string) error {
 	if err != nil {
 		return err
 	}
-	archive := tar.NewReader(opened)
+	if err := b.unpackFiles(tar.NewReader(opened)); err != nil {
+		return err
+	}
+	if err := b.readManifest(); err != nil {
+		return err
+	}
+	return b.verify()
+}
+
+func (b *Backup) unpackFiles(archive *tar.Reader) error {
 	for {
 		header, err := archive.Next()
 		if errors.Is(err, io.EOF) {
-			break
+			return nil
 		}
 		if err != nil {
 			return err
@@ -167,14 +176,20 @@ func (b *Backup) unpack(from io.ReadSeeker, passphrase string) error {
 			return err
 		}
 	}
+}
+
+func (b *Backup) readManifest() error {
 	text, err := os.ReadFile(filepath.Join(b.dir, fileManifest))
 	if err != nil {
 		return err
 	}
-	if err := json.Unmarshal(text, &b.Manifest); err != nil || b.Manifest.Format != Format || b.Manifest.Inventory == nil {
-		return fmt.Errorf("%s is not that of a %s: %w", fileManifest, Format, err)
+	if err := json.Unmarshal(text, &b.Manifest); err != nil {
+		return fmt.Errorf("%s: %w", fileManifest, err)
 	}
-	return b.verify()
+	if m := b.Manifest; m == nil || m.Format != Format || m.Inventory == nil {
+		return fmt.Errorf("%s is not that of a %s", fileManifest, Format)
+	}
+	return nil
 }
 
 // verify holds what was unpacked against the manifest.
