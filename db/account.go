@@ -24,6 +24,16 @@ type Account struct {
 	DisabledAt   *time.Time // nil for not
 }
 
+// accountColumns are those of an Account.
+const accountColumns = `
+			account_id AS id,
+			email,
+			name,
+			owner,
+			code_since IS NOT NULL AS second_factor,
+			created_at,
+			disabled_at`
+
 // NewAccount is what an account is made of.
 type NewAccount struct {
 	Email    string
@@ -52,14 +62,7 @@ func (db *DB) Credentials(ctx context.Context, account uuid.UUID) (Credentials, 
 func (db *DB) credentials(ctx context.Context, where string, key any) (c Credentials, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		c, err = row[Credentials](ctx, tx, `
-			SELECT
-				account_id AS id,
-				email,
-				name,
-				owner,
-				code_since IS NOT NULL AS second_factor,
-				created_at,
-				disabled_at,
+			SELECT `+accountColumns+`,
 				password,
 				code_key
 			FROM account
@@ -77,14 +80,7 @@ func (db *DB) credentials(ctx context.Context, where string, key any) (c Credent
 func (db *DB) Accounts(ctx context.Context) (accounts []Account, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		accounts, err = rows[Account](ctx, tx, `
-			SELECT
-				account_id AS id,
-				email,
-				name,
-				owner,
-				code_since IS NOT NULL AS second_factor,
-				created_at,
-				disabled_at
+			SELECT `+accountColumns+`
 			FROM account
 			ORDER BY lower(email)`, nil)
 		return err
@@ -115,14 +111,7 @@ func makeAccount(ctx context.Context, tx pgx.Tx, a NewAccount) (Account, error) 
 		INSERT INTO account (account_id, email, name, password, owner)
 		VALUES (@id, @email, @name, @password, @owner)
 		ON CONFLICT (lower(email)) DO NOTHING
-		RETURNING
-			account_id AS id,
-			email,
-			name,
-			owner,
-			false AS second_factor,
-			created_at,
-			disabled_at`,
+		RETURNING `+accountColumns,
 		pgx.StrictNamedArgs{"id": newID(), "email": a.Email, "name": a.Name, "password": a.Password, "owner": a.Owner})
 	if errors.Is(err, pgx.ErrNoRows) {
 		return Account{}, ErrTaken

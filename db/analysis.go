@@ -94,15 +94,12 @@ func insertOpening(ctx context.Context, tx pgx.Tx, of Scope, by string) (*act, e
 // PanelsOf lists the programmes on whose panels a judge of a contest sits.
 func (db *DB) PanelsOf(ctx context.Context, contest, judge uuid.UUID) (programmes []uuid.UUID, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		found, err := rows[struct{ Programme uuid.UUID }](ctx, tx, `
-			SELECT programme_id AS programme
+		programmes, err = values[uuid.UUID](ctx, tx, `
+			SELECT programme_id
 			FROM seat
 			WHERE contest_id = @contest
 				AND judge_id = @judge`,
 			pgx.StrictNamedArgs{"contest": contest, "judge": judge})
-		for _, f := range found {
-			programmes = append(programmes, f.Programme)
-		}
 		return err
 	})
 	if err != nil {

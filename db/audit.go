@@ -155,17 +155,7 @@ func (w *auditor) checkRecords(ctx context.Context, tx pgx.Tx) error {
 	for store := range w.imports {
 		stores = append(stores, store)
 	}
-	there, err := rows[struct {
-		ID     uuid.UUID
-		SHA256 []byte
-	}](ctx, tx, `
-		SELECT
-			record_id AS id,
-			sha256(body) AS sha256
-		FROM line_record
-		WHERE contest_id = @contest
-			AND store <> ALL (@stores)`,
-		pgx.StrictNamedArgs{"contest": w.contest, "stores": stores})
+	there, err := readRecordSums(ctx, tx, w.contest, stores)
 	if err != nil {
 		return err
 	}
@@ -184,10 +174,28 @@ func (w *auditor) checkRecords(ctx context.Context, tx pgx.Tx) error {
 	return nil
 }
 
+// recordSum is what the database has of a record: its bytes' SHA-256.
+type recordSum struct {
+	ID     uuid.UUID
+	SHA256 []byte
+}
+
+// readRecordSums reads those of a contest but of some stores.
+func readRecordSums(ctx context.Context, tx pgx.Tx, contest uuid.UUID, but []uuid.UUID) ([]recordSum, error) {
+	return rows[recordSum](ctx, tx, `
+		SELECT
+			record_id AS id,
+			sha256(body) AS sha256
+		FROM line_record
+		WHERE contest_id = @contest
+			AND store <> ALL (@but)`,
+		pgx.StrictNamedArgs{"contest": contest, "but": but})
+}
+
 // checkImports holds the records of imports to the journal, all of one at once.
 func (w *auditor) checkImports(ctx context.Context, tx pgx.Tx) error {
 	for store, said := range w.imports {
-		bodies, err := rows[struct{ Body []byte }](ctx, tx, `
+		bodies, err := values[[]byte](ctx, tx, `
 			SELECT body
 			FROM line_record
 			WHERE contest_id = @contest
@@ -199,7 +207,7 @@ func (w *auditor) checkImports(ctx context.Context, tx pgx.Tx) error {
 		}
 		sum := sha256.New()
 		for _, b := range bodies {
-			sum.Write(b.Body)
+			sum.Write(b)
 		}
 		same := len(bodies) == said.Records && hex.EncodeToString(sum.Sum(nil)) == said.RecordsSHA256
 		w.say(same, "the %d records that were imported are%s those that the journal names", len(bodies), notWhere(!same))

@@ -31,6 +31,16 @@ func Clear(ctx context.Context, url string) error {
 }
 
 func clearSchema(ctx context.Context, tx pgx.Tx) error {
+	for _, refuse := range []func(context.Context, pgx.Tx) error{refuseInUse, refuseContests} {
+		if err := refuse(ctx, tx); err != nil {
+			return err
+		}
+	}
+	_, err := tx.Exec(ctx, "DROP SCHEMA public CASCADE; CREATE SCHEMA public")
+	return err
+}
+
+func refuseInUse(ctx context.Context, tx pgx.Tx) error {
 	busy, err := value[bool](ctx, tx, `
 		SELECT EXISTS (
 			SELECT
@@ -38,22 +48,19 @@ func clearSchema(ctx context.Context, tx pgx.Tx) error {
 			WHERE datname = current_database()
 				AND application_name = 'halfpoint'
 		)`, nil)
-	if err != nil {
-		return err
+	if err == nil && busy {
+		err = ErrInUse
 	}
-	if busy {
-		return ErrInUse
-	}
+	return err
+}
+
+func refuseContests(ctx context.Context, tx pgx.Tx) error {
 	there, err := value[bool](ctx, tx, "SELECT to_regclass('public.contest') IS NOT NULL", nil)
 	if err == nil && there {
 		there, err = value[bool](ctx, tx, "SELECT EXISTS (SELECT FROM public.contest)", nil)
 	}
-	if err != nil {
-		return err
+	if err == nil && there {
+		err = ErrNotEmpty
 	}
-	if there {
-		return ErrNotEmpty
-	}
-	_, err = tx.Exec(ctx, "DROP SCHEMA public CASCADE; CREATE SCHEMA public")
 	return err
 }

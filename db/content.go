@@ -109,20 +109,10 @@ func (p *publisher) addProgramme(ctx context.Context, tx pgx.Tx, to *scoring.Cat
 // readCounting reads what was decided about the programme. Why it does not count
 // is published where no other reason is given.
 func (p *publisher) readCounting(ctx context.Context, tx pgx.Tx) error {
-	read, err := row[struct {
-		Abandoned bool
-		Reason    string
-	}](ctx, tx, `
-		SELECT
-			abandoned,
-			counts_reason AS reason
-		FROM programme
-		WHERE contest_id = @contest
-			AND programme_id = @programme`,
-		pgx.StrictNamedArgs{"contest": p.scope.Contest, "programme": p.scope.Programme})
-	p.abandoned = read.Abandoned
+	_, decided, err := readCounting(ctx, tx, p.scope)
+	p.abandoned = decided.Abandoned
 	if p.wish.Reason == "" {
-		p.wish.Reason = read.Reason
+		p.wish.Reason = decided.Reason
 	}
 	return err
 }

@@ -3,6 +3,7 @@ package db
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -34,6 +35,15 @@ type ContestInfo struct {
 	Opened string // Closed, Published or Live
 }
 
+// contestColumns are those of a ContestInfo.
+const contestColumns = `
+			contest_id AS id,
+			name,
+			place,
+			coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
+			coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
+			opened`
+
 // ContestQuery chooses contests for a list.
 type ContestQuery struct {
 	Opened []string    // only contests opened in one of these ways; nil for all
@@ -51,13 +61,7 @@ func (db *DB) Contests(ctx context.Context, q ContestQuery) (contests []ContestI
 	}
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		contests, err = rows[ContestInfo](ctx, tx, `
-			SELECT
-				contest_id AS id,
-				name,
-				place,
-				coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
-				coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
-				opened
+			SELECT `+contestColumns+`
 			FROM contest
 			WHERE (@opened::text[] IS NULL OR opened = ANY (@opened) OR contest_id = ANY (@beside))
 				AND (@after::uuid IS NULL OR contest_id < @after)
@@ -84,9 +88,9 @@ type Category struct {
 	ID         uuid.UUID
 	Code       string // the id in bundles
 	Name       string
-	Combine    string // scoring.BySum, BySumPercent or ByWeightedPercent
-	Pilots     int    // how many are entered
-	Programmes []Programme
+	Combine    string      // scoring.BySum, BySumPercent or ByWeightedPercent
+	Pilots     int         // how many are entered
+	Programmes []Programme `db:"-"`
 }
 
 // Programme is one round of a category.
@@ -127,13 +131,7 @@ func (db *DB) Contest(ctx context.Context, id uuid.UUID) (c *Contest, err error)
 
 func readContestInfo(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (ContestInfo, error) {
 	return row[ContestInfo](ctx, tx, `
-		SELECT
-			contest_id AS id,
-			name,
-			place,
-			coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
-			coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
-			opened
+		SELECT `+contestColumns+`
 		FROM contest
 		WHERE contest_id = @contest`,
 		pgx.StrictNamedArgs{"contest": contest})
@@ -141,13 +139,7 @@ func readContestInfo(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (Contest
 
 // readCategories reads all categories of a contest with their programmes.
 func readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]Category, error) {
-	read, err := rows[struct {
-		ID      uuid.UUID
-		Code    string
-		Name    string
-		Combine string
-		Pilots  int
-	}](ctx, tx, `
+	categories, err := rows[Category](ctx, tx, `
 		SELECT
 			c.category_id AS id,
 			c.code,
@@ -165,14 +157,9 @@ func readCategories(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]Catego
 	if err != nil {
 		return nil, err
 	}
-	categories := make([]Category, len(read))
-	for i, r := range read {
-		categories[i] = Category{ID: r.ID, Code: r.Code, Name: r.Name, Combine: r.Combine, Pilots: r.Pilots, Programmes: []Programme{}}
-		for _, p := range programmes {
-			if p.Category == r.ID {
-				categories[i].Programmes = append(categories[i].Programmes, p)
-			}
-		}
+	for i := range categories {
+		c := &categories[i]
+		c.Programmes = slices.DeleteFunc(slices.Clone(programmes), func(p Programme) bool { return p.Category != c.ID })
 	}
 	return categories, nil
 }

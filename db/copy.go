@@ -106,17 +106,31 @@ func (k *copier) programmes(list []ProgrammeRow) []ProgrammeRow {
 func (k *copier) rules(ctx context.Context, tx pgx.Tx, categories []CategoryRow) error {
 	batch := &pgx.Batch{}
 	for _, c := range categories {
-		batch.Queue(`
-			UPDATE category AS c
-			SET limits = f.limits,
-				limits_note = f.limits_note
-			FROM category AS f
-			WHERE c.contest_id = @contest
-				AND c.category_id = @category
-				AND f.contest_id = @from
-				AND f.category_id = @of`,
-			pgx.StrictNamedArgs{"contest": k.contest, "category": k.ids[c.ID], "from": k.from, "of": c.ID})
+		k.limits(batch, c.ID)
 	}
+	k.numbers(batch)
+	if err := tx.SendBatch(ctx, batch).Close(); err != nil {
+		return fmt.Errorf("copying the rules of sequences: %w", err)
+	}
+	return nil
+}
+
+// limits copies those of one of the contest's categories.
+func (k *copier) limits(batch *pgx.Batch, of uuid.UUID) {
+	batch.Queue(`
+		UPDATE category AS c
+		SET limits = f.limits,
+			limits_note = f.limits_note
+		FROM category AS f
+		WHERE c.contest_id = @contest
+			AND c.category_id = @category
+			AND f.contest_id = @from
+			AND f.category_id = @of`,
+		pgx.StrictNamedArgs{"contest": k.contest, "category": k.ids[of], "from": k.from, "of": of})
+}
+
+// numbers copies the organiser's table, where there is one.
+func (k *copier) numbers(batch *pgx.Batch) {
 	batch.Queue(`
 		INSERT INTO number_table (contest_id, body, digest, numbers)
 		SELECT
@@ -127,8 +141,4 @@ func (k *copier) rules(ctx context.Context, tx pgx.Tx, categories []CategoryRow)
 		FROM number_table
 		WHERE contest_id = @from`,
 		pgx.StrictNamedArgs{"contest": k.contest, "from": k.from})
-	if err := tx.SendBatch(ctx, batch).Close(); err != nil {
-		return fmt.Errorf("copying the rules of sequences: %w", err)
-	}
-	return nil
 }

@@ -76,3 +76,24 @@ func setCounting(ctx context.Context, tx pgx.Tx, of Scope, c Counting) (changed 
 		})
 	return done.RowsAffected() > 0, err
 }
+
+// readCounting reads what a programme is called and what was decided last about
+// it; not by whom.
+func readCounting(ctx context.Context, tx pgx.Tx, of Scope) (name string, decided Counting, err error) {
+	read, err := row[struct {
+		Name      string
+		Counts    bool
+		Abandoned bool
+		Reason    string
+	}](ctx, tx, `
+		SELECT
+			name,
+			counts,
+			abandoned,
+			counts_reason AS reason
+		FROM programme
+		WHERE contest_id = @contest
+			AND programme_id = @programme`,
+		pgx.StrictNamedArgs{"contest": of.Contest, "programme": of.Programme})
+	return read.Name, Counting{Counts: read.Counts, Abandoned: read.Abandoned, Reason: read.Reason}, err
+}

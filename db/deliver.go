@@ -241,7 +241,7 @@ func (s *storer) answerRepeats(ctx context.Context, tx pgx.Tx, receipt *Receipt)
 
 // readBodies reads records as they were received, by id.
 func readBodies(ctx context.Context, tx pgx.Tx, contest uuid.UUID, ids []string) (map[string]line.Record, error) {
-	bodies, err := rows[struct{ Body []byte }](ctx, tx, `
+	bodies, err := values[[]byte](ctx, tx, `
 		SELECT body
 		FROM line_record
 		WHERE contest_id = @contest
@@ -250,7 +250,7 @@ func readBodies(ctx context.Context, tx pgx.Tx, contest uuid.UUID, ids []string)
 	records := make(map[string]line.Record, len(bodies))
 	for _, b := range bodies {
 		var r line.Record
-		if err := json.Unmarshal(b.Body, &r); err != nil {
+		if err := json.Unmarshal(b, &r); err != nil {
 			return nil, fmt.Errorf("reading a record's bytes: %w", err)
 		}
 		records[r.ID] = r

@@ -1,6 +1,7 @@
 package db
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -50,7 +51,7 @@ func (db *DB) Flights(ctx context.Context, programme uuid.UUID) (list *FlightLis
 		if list.Flights, err = readFlights(ctx, tx, contest, []uuid.UUID{programme}); err != nil {
 			return err
 		}
-		slices.SortFunc(list.Flights, func(a, b Flight) int { return a.Position - b.Position })
+		slices.SortFunc(list.Flights, byPosition)
 		list.Statuses, err = readStatuses(ctx, tx, contest, list.Flights)
 		return err
 	})
@@ -85,6 +86,9 @@ func readFlights(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes [
 	}
 	return flights, err
 }
+
+// byPosition orders flights as they are flown.
+func byPosition(a, b Flight) int { return cmp.Compare(a.Position, b.Position) }
 
 type flightRow struct {
 	ID          uuid.UUID
@@ -159,27 +163,33 @@ func readSheets(ctx context.Context, tx pgx.Tx, id uuid.UUID) (s *Sheets, err er
 	if s.Contest, err = readContestInfo(ctx, tx, at.Contest); err != nil {
 		return nil, err
 	}
-	flights, err := readFlights(ctx, tx, at.Contest, []uuid.UUID{at.Programme})
-	if err != nil {
+	if err := s.readFlight(ctx, tx, id); err != nil {
 		return nil, err
+	}
+	return s, s.readState(ctx, tx)
+}
+
+// readFlight reads the flight, and what it flies before whom.
+func (s *Sheets) readFlight(ctx context.Context, tx pgx.Tx, id uuid.UUID) error {
+	programme := []uuid.UUID{s.Programme.ID}
+	flights, err := readFlights(ctx, tx, s.Contest.ID, programme)
+	if err != nil {
+		return err
 	}
 	s.Flight = flights[slices.IndexFunc(flights, func(f Flight) bool { return f.ID == id })]
-	panels, err := readPanels(ctx, tx, at.Contest, []uuid.UUID{at.Programme})
+	panels, err := readPanels(ctx, tx, s.Contest.ID, programme)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	s.Panel = panels[at.Programme]
-	sequences, err := readSequences(ctx, tx, at.Contest, []uuid.UUID{at.Programme})
-	if err != nil {
-		return nil, err
-	}
+	s.Panel = panels[s.Programme.ID]
+	sequences, err := readSequences(ctx, tx, s.Contest.ID, programme)
 	s.Sequence = sequences.of(&s.Flight)
-	return s, s.readState(ctx, tx, at.Contest)
+	return err
 }
 
 // readState fills in what was recorded.
-func (s *Sheets) readState(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
-	resolved, err := readLine(ctx, tx, contest, []uuid.UUID{s.Flight.ID})
+func (s *Sheets) readState(ctx context.Context, tx pgx.Tx) error {
+	resolved, err := readLine(ctx, tx, s.Contest.ID, []uuid.UUID{s.Flight.ID})
 	if err != nil {
 		return err
 	}

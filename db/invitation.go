@@ -33,8 +33,8 @@ type NewInvitation struct {
 type Invitation struct {
 	ID        uuid.UUID
 	Role      string
-	Pilot     *Named // for a pilot's role
-	Judge     *Named // for a judge's role
+	Pilot     *Named `db:"-"` // for a pilot's role
+	Judge     *Named `db:"-"` // for a judge's role
 	Note      string
 	MadeAt    time.Time
 	ExpiresAt time.Time
@@ -79,13 +79,18 @@ func checkPerson(ctx context.Context, tx pgx.Tx, contest uuid.UUID, n NewInvitat
 	if err := checkPilot(ctx, tx, contest, n.Role, n.Pilot); err != nil {
 		return err
 	}
-	if (n.Role == RoleJudge) != (n.Judge != uuid.Nil) {
+	return checkJudge(ctx, tx, contest, n.Role, n.Judge)
+}
+
+// checkJudge holds a judge's role, and no other, to a judge of the contest.
+func checkJudge(ctx context.Context, tx pgx.Tx, contest uuid.UUID, role string, judge uuid.UUID) error {
+	if (role == RoleJudge) != (judge != uuid.Nil) {
 		return ErrJudge
 	}
 	there, err := value[bool](ctx, tx, `
 		SELECT EXISTS (SELECT FROM official WHERE contest_id = @contest AND official_id = @judge AND duty = 'judge')`,
-		pgx.StrictNamedArgs{"contest": contest, "judge": n.Judge})
-	if err == nil && !there && n.Judge != uuid.Nil {
+		pgx.StrictNamedArgs{"contest": contest, "judge": judge})
+	if err == nil && !there && judge != uuid.Nil {
 		err = ErrJudge
 	}
 	return err
@@ -127,16 +132,8 @@ func readInvitation(ctx context.Context, tx pgx.Tx, contest, id uuid.UUID) (Invi
 // were accepted, the latest first; or the one with an id.
 func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid.UUID) ([]Invitation, error) {
 	found, err := rows[struct {
-		ID        uuid.UUID
-		Role      string
-		Pilot     *uuid.UUID
-		PilotName *string
-		Judge     *uuid.UUID
-		JudgeName *string
-		Note      string
-		MadeAt    time.Time
-		ExpiresAt time.Time
-		Accepted  *time.Time
+		Invitation
+		personRow
 	}](ctx, tx, `
 		SELECT
 			i.invitation_id AS id,
@@ -158,10 +155,9 @@ func readInvitations(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id *uuid
 		ORDER BY i.invitation_id DESC`,
 		pgx.StrictNamedArgs{"contest": contest, "id": id})
 	list := make([]Invitation, len(found))
-	for n, f := range found {
-		list[n] = Invitation{
-			f.ID, f.Role, namedOrNil(f.Pilot, f.PilotName), namedOrNil(f.Judge, f.JudgeName), f.Note, f.MadeAt, f.ExpiresAt, f.Accepted,
-		}
+	for i, r := range found {
+		list[i] = r.Invitation
+		list[i].Pilot, list[i].Judge = r.named()
 	}
 	return list, err
 }
@@ -196,107 +192,6 @@ func (db *DB) WithdrawInvitation(ctx context.Context, contest, id uuid.UUID, by 
 	})
 	if err != nil {
 		return fmt.Errorf("withdrawing an invitation: %w", err)
-	}
-	return nil
-}
-
-// An Offer is what an invitation offers to whoever has its link.
-type Offer struct {
-	Contest Named
-	Role    string
-	Pilot   *Named // for a pilot's role
-	Judge   *Named // for a judge's role
-}
-
-// Offer reads the invitation behind a link that is still good.
-func (db *DB) Offer(ctx context.Context, link Hash) (o Offer, err error) {
-	err = db.read(ctx, func(tx pgx.Tx) error {
-		found, err := findInvitation(ctx, tx, link, "")
-		o = Offer{Named{found.Contest, found.ContestName}, found.Role, namedOrNil(found.Pilot, found.PilotName), namedOrNil(found.Judge, found.JudgeName)}
-		return err
-	})
-	if err != nil {
-		return Offer{}, fmt.Errorf("reading an invitation: %w", err)
-	}
-	return o, nil
-}
-
-// foundInvitation is an invitation that is still good.
-type foundInvitation struct {
-	ID          uuid.UUID
-	Contest     uuid.UUID
-	ContestName string
-	Role        string
-	Pilot       *uuid.UUID
-	PilotName   *string
-	Judge       *uuid.UUID
-	JudgeName   *string
-}
-
-func findInvitation(ctx context.Context, tx pgx.Tx, link Hash, lock string) (foundInvitation, error) {
-	return row[foundInvitation](ctx, tx, `
-		SELECT
-			i.invitation_id AS id,
-			i.contest_id AS contest,
-			c.name AS contest_name,
-			i.role,
-			i.pilot_id AS pilot,
-			p.name AS pilot_name,
-			i.judge_id AS judge,
-			o.name AS judge_name
-		FROM invitation i
-		JOIN contest c USING (contest_id)
-		LEFT JOIN pilot p USING (contest_id, pilot_id)
-		LEFT JOIN official o ON o.contest_id = i.contest_id AND o.official_id = i.judge_id
-		WHERE i.hash = @hash
-			AND i.withdrawn_at IS NULL
-			AND i.accepted_at IS NULL
-			AND i.expires_at > now()
-		`+lock,
-		pgx.StrictNamedArgs{"hash": link[:]})
-}
-
-// Accept uses an invitation's link to give its role to an account. It fails
-// with ErrNotFound where the link is not good, with ErrConflict where the
-// account has the role already.
-func (db *DB) Accept(ctx context.Context, link Hash, account uuid.UUID) error {
-	return db.accept(ctx, link, func(pgx.Tx) (uuid.UUID, error) { return account, nil })
-}
-
-// AcceptAsNew makes an account that accepts, and returns it. It fails with
-// ErrTaken where another account has its address.
-func (db *DB) AcceptAsNew(ctx context.Context, link Hash, a NewAccount) (account Account, err error) {
-	err = db.accept(ctx, link, func(tx pgx.Tx) (uuid.UUID, error) {
-		account, err = makeAccount(ctx, tx, a)
-		return account.ID, err
-	})
-	return account, err
-}
-
-func (db *DB) accept(ctx context.Context, link Hash, who func(pgx.Tx) (uuid.UUID, error)) error {
-	_, err := db.changeFound(ctx, func(tx pgx.Tx) (uuid.UUID, *act, error) {
-		found, err := findInvitation(ctx, tx, link, "FOR UPDATE OF i")
-		if err != nil {
-			return uuid.Nil, nil, err
-		}
-		account, err := who(tx)
-		if err != nil {
-			return uuid.Nil, nil, err
-		}
-		given := roleAct{Account: account, Role: found.Role, Pilot: found.Pilot, Judge: found.Judge, Invitation: &found.ID}
-		if err := giveRole(ctx, tx, found.Contest, given); err != nil {
-			return uuid.Nil, nil, err
-		}
-		return found.Contest, newAct(actRoleGiven, account.String(), given), exec(ctx, tx, `
-			UPDATE invitation
-			SET accepted_at = now(),
-				accepted_by = @account
-			WHERE contest_id = @contest
-				AND invitation_id = @id`,
-			pgx.StrictNamedArgs{"contest": found.Contest, "id": found.ID, "account": account})
-	})
-	if err != nil {
-		return fmt.Errorf("accepting an invitation: %w", err)
 	}
 	return nil
 }

@@ -79,7 +79,7 @@ func lockKeying(ctx context.Context, tx pgx.Tx, flight, judge uuid.UUID) (*Keyin
 // repeated tells whether a reading is here already, and whether it became
 // records.
 func (k *Keying) repeated(ctx context.Context, tx pgx.Tx, id uuid.UUID) (used, there bool, err error) {
-	found, err := rows[struct{ Used bool }](ctx, tx, `
+	found, err := values[bool](ctx, tx, `
 		SELECT used
 		FROM keyed_reading
 		WHERE contest_id = @contest
@@ -88,7 +88,7 @@ func (k *Keying) repeated(ctx context.Context, tx pgx.Tx, id uuid.UUID) (used, t
 	if err != nil || len(found) == 0 {
 		return false, false, err
 	}
-	return found[0].Used, true, nil
+	return found[0], true, nil
 }
 
 // take stores a reading, and enters the paper where it agrees with the one

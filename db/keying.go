@@ -207,14 +207,7 @@ func readReadings(ctx context.Context, tx pgx.Tx, sheets *Sheets) (map[uuid.UUID
 	if sheets.Sequence == nil {
 		return map[uuid.UUID][]KeyedReading{}, nil
 	}
-	read, err := rows[struct {
-		ID      uuid.UUID
-		Judge   uuid.UUID
-		Grades  []string
-		Remarks []string
-		Signed  bool
-		By      string
-	}](ctx, tx, `
+	read, err := rows[readingRow](ctx, tx, `
 		SELECT
 			reading_id AS id,
 			judge_id AS judge,
@@ -238,11 +231,25 @@ func readReadings(ctx context.Context, tx pgx.Tx, sheets *Sheets) (map[uuid.UUID
 	}
 	readings := map[uuid.UUID][]KeyedReading{}
 	for _, r := range read {
-		entries := make([]line.Entry, len(r.Grades))
-		for i := range entries {
-			entries[i] = line.Entry{Grade: r.Grades[i], Remark: r.Remarks[i]}
-		}
-		readings[r.Judge] = append(readings[r.Judge], KeyedReading{r.ID, line.Reading{Entries: entries, Signed: r.Signed}, r.By})
+		readings[r.Judge] = append(readings[r.Judge], r.reading())
 	}
 	return readings, nil
+}
+
+// readingRow is a reading as the database has it.
+type readingRow struct {
+	ID      uuid.UUID
+	Judge   uuid.UUID
+	Grades  []string
+	Remarks []string // parallel to the grades
+	Signed  bool
+	By      string
+}
+
+func (r *readingRow) reading() KeyedReading {
+	entries := make([]line.Entry, len(r.Grades))
+	for i := range entries {
+		entries[i] = line.Entry{Grade: r.Grades[i], Remark: r.Remarks[i]}
+	}
+	return KeyedReading{r.ID, line.Reading{Entries: entries, Signed: r.Signed}, r.By}
 }

@@ -90,12 +90,7 @@ func (t ties) close(flights []uuid.UUID) []uuid.UUID {
 
 // readSetup reads what the records of flights are held against.
 func readSetup(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid.UUID) (line.Setup, error) {
-	read, err := rows[struct {
-		ID       uuid.UUID
-		Sequence string
-		Items    int
-		Panel    []uuid.UUID
-	}](ctx, tx, `
+	read, err := rows[setupRow](ctx, tx, `
 		SELECT
 			f.flight_id AS id,
 			coalesce(s.digest, '') AS sequence,
@@ -129,9 +124,21 @@ func readSetup(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid
 	}
 	setup := line.Setup{Contest: contest.String(), Flights: make([]line.FlightSetup, len(read))}
 	for i, r := range read {
-		setup.Flights[i] = line.FlightSetup{Flight: r.ID.String(), Sequence: r.Sequence, Items: r.Items, Panel: texts(r.Panel)}
+		setup.Flights[i] = r.setup()
 	}
 	return setup, nil
+}
+
+// setupRow is a flight's set-up as the database has it.
+type setupRow struct {
+	ID       uuid.UUID
+	Sequence string
+	Items    int
+	Panel    []uuid.UUID
+}
+
+func (r *setupRow) setup() line.FlightSetup {
+	return line.FlightSetup{Flight: r.ID.String(), Sequence: r.Sequence, Items: r.Items, Panel: texts(r.Panel)}
 }
 
 func texts(ids []uuid.UUID) []string {

@@ -90,14 +90,7 @@ func (db *DB) MakeLink(ctx context.Context, hash Hash, purpose string, account u
 func (db *DB) LinkAccount(ctx context.Context, hash Hash, purpose string) (account Account, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		account, err = row[Account](ctx, tx, `
-			SELECT
-				a.account_id AS id,
-				a.email,
-				a.name,
-				a.owner,
-				a.code_since IS NOT NULL AS second_factor,
-				a.created_at,
-				a.disabled_at
+			SELECT `+accountColumns+`
 			FROM link l
 			JOIN account a USING (account_id)
 			WHERE l.hash = @hash

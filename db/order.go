@@ -123,7 +123,7 @@ func (o *Order) readTurns(ctx context.Context, tx pgx.Tx) error {
 	if err != nil {
 		return err
 	}
-	slices.SortFunc(flights, func(a, b Flight) int { return a.Position - b.Position })
+	slices.SortFunc(flights, byPosition)
 	statuses, err := readStatuses(ctx, tx, o.Contest.ID, flights)
 	o.Turns = make([]Turn, len(flights))
 	for i := range flights {

@@ -31,24 +31,7 @@ func (o *Order) leaveOut(ctx context.Context, tx pgx.Tx, c *OrderChange) error {
 		if slices.Contains(c.Pilots, turn.Pilot.ID) {
 			continue
 		}
-		err := exec(ctx, tx, `
-			DELETE FROM flight f
-			WHERE f.contest_id = @contest
-				AND f.flight_id = @flight
-				AND NOT EXISTS (
-					SELECT
-					FROM line_record r
-					WHERE r.contest_id = f.contest_id
-						AND r.flight_id = f.flight_id
-				)
-				AND NOT EXISTS (
-					SELECT
-					FROM sequence s
-					WHERE s.contest_id = f.contest_id
-						AND s.programme_id = f.programme_id
-						AND s.pilot_id = f.pilot_id
-				)`,
-			pgx.StrictNamedArgs{"contest": o.Contest.ID, "flight": turn.ID})
+		err := deleteUnknown(ctx, tx, o.Contest.ID, turn.ID)
 		if errors.Is(err, pgx.ErrNoRows) {
 			report.Add("pilots", "flight %d has a sequence or a record of the line: it cannot be left out, only withdrawn by the chief judge", turn.Number)
 		} else if err != nil {
@@ -58,41 +41,75 @@ func (o *Order) leaveOut(ctx context.Context, tx pgx.Tx, c *OrderChange) error {
 	return report.Err()
 }
 
+// deleteUnknown deletes a flight of which nothing is known; pgx.ErrNoRows where
+// something is.
+func deleteUnknown(ctx context.Context, tx pgx.Tx, contest, flight uuid.UUID) error {
+	return exec(ctx, tx, `
+		DELETE FROM flight f
+		WHERE f.contest_id = @contest
+			AND f.flight_id = @flight
+			AND NOT EXISTS (
+				SELECT
+				FROM line_record r
+				WHERE r.contest_id = f.contest_id
+					AND r.flight_id = f.flight_id
+			)
+			AND NOT EXISTS (
+				SELECT
+				FROM sequence s
+				WHERE s.contest_id = f.contest_id
+					AND s.programme_id = f.programme_id
+					AND s.pilot_id = f.pilot_id
+			)`,
+		pgx.StrictNamedArgs{"contest": contest, "flight": flight})
+}
+
 // place gives every flight its place, and one to whoever had none.
 func (o *Order) place(ctx context.Context, tx pgx.Tx, c *OrderChange) error {
 	next, batch := o.nextNumber(), &pgx.Batch{}
 	for i, pilot := range c.Pilots {
-		args := pgx.StrictNamedArgs{"contest": o.Contest.ID, "programme": o.Programme.ID, "pilot": pilot, "position": i + 1}
 		if o.turnOf(pilot) != nil {
-			batch.Queue(`
-				UPDATE flight
-				SET position = @position
-				WHERE contest_id = @contest
-					AND programme_id = @programme
-					AND pilot_id = @pilot`, args)
+			o.move(batch, pilot, i+1)
 			continue
 		}
-		args["flight"], args["number"], args["category"] = newID(), next, o.Category.ID
+		o.add(batch, pilot, i+1, next)
 		next++
-		batch.Queue(`
-			INSERT INTO flight (contest_id, flight_id, programme_id, category_id, own_sequences, pilot_id, number, position)
-			SELECT
-				@contest,
-				@flight,
-				@programme,
-				@category,
-				own_sequences,
-				@pilot,
-				@number,
-				@position
-			FROM programme
-			WHERE contest_id = @contest
-				AND programme_id = @programme`, args)
 	}
 	if err := tx.SendBatch(ctx, batch).Close(); err != nil {
 		return fmt.Errorf("placing flights: %w", err)
 	}
 	return nil
+}
+
+func (o *Order) move(batch *pgx.Batch, pilot uuid.UUID, position int) {
+	batch.Queue(`
+		UPDATE flight
+		SET position = @position
+		WHERE contest_id = @contest
+			AND programme_id = @programme
+			AND pilot_id = @pilot`,
+		pgx.StrictNamedArgs{"contest": o.Contest.ID, "programme": o.Programme.ID, "pilot": pilot, "position": position})
+}
+
+func (o *Order) add(batch *pgx.Batch, pilot uuid.UUID, position, number int) {
+	batch.Queue(`
+		INSERT INTO flight (contest_id, flight_id, programme_id, category_id, own_sequences, pilot_id, number, position)
+		SELECT
+			@contest,
+			@flight,
+			@programme,
+			@category,
+			own_sequences,
+			@pilot,
+			@number,
+			@position
+		FROM programme
+		WHERE contest_id = @contest
+			AND programme_id = @programme`,
+		pgx.StrictNamedArgs{
+			"contest": o.Contest.ID, "flight": newID(), "programme": o.Programme.ID, "category": o.Category.ID,
+			"pilot": pilot, "number": number, "position": position,
+		})
 }
 
 // nextNumber is higher than that of every flight of the programme.

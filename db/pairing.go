@@ -36,30 +36,10 @@ type Pairing struct {
 // has.
 func (db *DB) OfferPairing(ctx context.Context, contest uuid.UUID, n NewPairing) (p Pairing, err error) {
 	err = db.write(ctx, func(tx pgx.Tx) error {
-		if _, err := tx.Exec(ctx, `
-			DELETE FROM pairing
-			WHERE contest_id = @contest
-				AND expires_at < now() - interval '1 hour'`,
-			pgx.StrictNamedArgs{"contest": contest}); err != nil {
+		if err := forgetPairings(ctx, tx, contest); err != nil {
 			return err
 		}
-		if err := exec(ctx, tx, `
-			INSERT INTO pairing (contest_id, pairing_id, role, judge_id, code_hash, link_hash, made_by, expires_at)
-			SELECT
-				contest_id,
-				@pairing,
-				@role,
-				@judge,
-				@code,
-				@link,
-				@by,
-				now() + @lasts
-			FROM contest
-			WHERE contest_id = @contest`,
-			pgx.StrictNamedArgs{
-				"contest": contest, "pairing": newID(), "role": n.Role, "judge": orNil(n.Judge),
-				"code": n.Code[:], "link": n.Link[:], "by": n.By, "lasts": n.Lasts,
-			}); err != nil {
+		if err := insertPairing(ctx, tx, contest, n); err != nil {
 			return err
 		}
 		found, err := findPairing(ctx, tx, n.Link, "")
@@ -70,6 +50,36 @@ func (db *DB) OfferPairing(ctx context.Context, contest uuid.UUID, n NewPairing)
 		return Pairing{}, fmt.Errorf("offering a pairing: %w", err)
 	}
 	return p, nil
+}
+
+// forgetPairings deletes offers that are long over.
+func forgetPairings(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
+	_, err := tx.Exec(ctx, `
+		DELETE FROM pairing
+		WHERE contest_id = @contest
+			AND expires_at < now() - interval '1 hour'`,
+		pgx.StrictNamedArgs{"contest": contest})
+	return err
+}
+
+func insertPairing(ctx context.Context, tx pgx.Tx, contest uuid.UUID, n NewPairing) error {
+	return exec(ctx, tx, `
+		INSERT INTO pairing (contest_id, pairing_id, role, judge_id, code_hash, link_hash, made_by, expires_at)
+		SELECT
+			contest_id,
+			@pairing,
+			@role,
+			@judge,
+			@code,
+			@link,
+			@by,
+			now() + @lasts
+		FROM contest
+		WHERE contest_id = @contest`,
+		pgx.StrictNamedArgs{
+			"contest": contest, "pairing": newID(), "role": n.Role, "judge": orNil(n.Judge),
+			"code": n.Code[:], "link": n.Link[:], "by": n.By, "lasts": n.Lasts,
+		})
 }
 
 // Pairing finds the offer of a code or a link. It fails with ErrNotFound where

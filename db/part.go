@@ -23,7 +23,7 @@ type partReader struct {
 
 func readPart(ctx context.Context, tx pgx.Tx, s scope) (*Part, error) {
 	r := &partReader{part: &Part{Bundle: &scoring.Bundle{Format: scoring.BundleFormat}, Index: s.index}, scope: s}
-	for _, step := range []func(ctx context.Context, tx pgx.Tx) error{r.contest, r.people, r.categories} {
+	for _, step := range []func(ctx context.Context, tx pgx.Tx) error{r.contest, r.readJudges, r.readPilots, r.categories} {
 		if err := step(ctx, tx); err != nil {
 			return nil, err
 		}
@@ -43,7 +43,7 @@ func (r *partReader) contest(ctx context.Context, tx pgx.Tx) (err error) {
 	return nil
 }
 
-func (r *partReader) people(ctx context.Context, tx pgx.Tx) error {
+func (r *partReader) readJudges(ctx context.Context, tx pgx.Tx) error {
 	judges, err := rows[struct {
 		OfficialID  uuid.UUID
 		Code        string
@@ -69,7 +69,7 @@ func (r *partReader) people(ctx context.Context, tx pgx.Tx) error {
 		r.part.Judges[j.Code], r.judges[j.OfficialID.String()] = j.OfficialID, j.Code
 		r.part.Bundle.Judges = append(r.part.Bundle.Judges, scoring.Judge{ID: j.Code, Name: j.Name, Affiliation: j.Affiliation})
 	}
-	return r.readPilots(ctx, tx)
+	return nil
 }
 
 func (r *partReader) readPilots(ctx context.Context, tx pgx.Tx) error {
@@ -104,20 +104,7 @@ func (r *partReader) readPilots(ctx context.Context, tx pgx.Tx) error {
 }
 
 func (r *partReader) categories(ctx context.Context, tx pgx.Tx) error {
-	read, err := rows[categoryRow](ctx, tx, `
-		SELECT
-			category_id AS id,
-			code,
-			name,
-			combine,
-			weights,
-			tie_break,
-			team_best
-		FROM category
-		WHERE contest_id = @contest
-			AND (@category::uuid IS NULL OR category_id = @category)
-		ORDER BY position`,
-		pgx.StrictNamedArgs{"contest": r.scope.contest, "category": r.scope.category})
+	read, err := r.readCategories(ctx, tx)
 	if err != nil {
 		return err
 	}
@@ -136,6 +123,23 @@ func (r *partReader) categories(ctx context.Context, tx pgx.Tx) error {
 		return err
 	}
 	return r.programmes(ctx, tx, at)
+}
+
+func (r *partReader) readCategories(ctx context.Context, tx pgx.Tx) ([]categoryRow, error) {
+	return rows[categoryRow](ctx, tx, `
+		SELECT
+			category_id AS id,
+			code,
+			name,
+			combine,
+			weights,
+			tie_break,
+			team_best
+		FROM category
+		WHERE contest_id = @contest
+			AND (@category::uuid IS NULL OR category_id = @category)
+		ORDER BY position`,
+		pgx.StrictNamedArgs{"contest": r.scope.contest, "category": r.scope.category})
 }
 
 type categoryRow struct {

@@ -66,10 +66,8 @@ func readPending(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (p *Pending,
 // nothing.
 func readTallies(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (map[uuid.UUID]SequenceTally, error) {
 	read, err := rows[struct {
-		Programme  uuid.UUID
-		Unsigned   int
-		Missing    int
-		Unreleased bool
+		Programme uuid.UUID
+		SequenceTally
 	}](ctx, tx, `
 		SELECT
 			programme_id AS programme,
@@ -95,7 +93,7 @@ func readTallies(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (map[uuid.UU
 		pgx.StrictNamedArgs{"contest": contest})
 	tallies := make(map[uuid.UUID]SequenceTally, len(read))
 	for _, r := range read {
-		tallies[r.Programme] = SequenceTally{r.Unsigned, r.Missing, r.Unreleased}
+		tallies[r.Programme] = r.SequenceTally
 	}
 	return tallies, err
 }

@@ -74,7 +74,7 @@ func findPilot(ctx context.Context, tx pgx.Tx, contest uuid.UUID, id string) (Pi
 		FROM pilot
 		WHERE contest_id = @contest
 			AND (pilot_id = @pilot OR @pilot::uuid IS NULL AND code = @code)`,
-		pgx.StrictNamedArgs{"contest": contest, "pilot": nilIsNull(known), "code": id})
+		pgx.StrictNamedArgs{"contest": contest, "pilot": orNil(known), "code": id})
 }
 
 func (p *PilotIn) readOrders(ctx context.Context, tx pgx.Tx) error {

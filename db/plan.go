@@ -168,7 +168,7 @@ func (p *Plan) readFlights(ctx context.Context, tx pgx.Tx) error {
 	if err != nil {
 		return err
 	}
-	slices.SortStableFunc(flights, func(a, b Flight) int { return a.Position - b.Position })
+	slices.SortStableFunc(flights, byPosition)
 	sequences, err := readPlannedSequences(ctx, tx, p.Contest.ID, ids)
 	if err != nil {
 		return err
@@ -179,16 +179,20 @@ func (p *Plan) readFlights(ctx context.Context, tx pgx.Tx) error {
 	}
 	var open []uuid.UUID
 	for i, f := range flights {
-		at := slices.IndexFunc(p.Programmes, func(one PlannedProgramme) bool { return one.ID == f.Programme })
-		programme, state := &p.Programmes[at], &states[i]
-		programme.Flights = append(programme.Flights, PlannedFlight{
-			ID: f.ID, Number: f.Number, Status: state.Status, Counting: state.Counting, Wind: state.Wind, Sequence: sequences.of(&f),
-		})
-		if !line.IsOver(state.Status) {
+		p.add(&f, &states[i], sequences.of(&f))
+		if !line.IsOver(states[i].Status) {
 			open = append(open, f.ID)
 		}
 	}
 	return p.readRecords(ctx, tx, open)
+}
+
+// add adds a flight to its programme.
+func (p *Plan) add(f *Flight, state *line.Flight, sequence *PlannedSequence) {
+	at := slices.IndexFunc(p.Programmes, func(one PlannedProgramme) bool { return one.ID == f.Programme })
+	p.Programmes[at].Flights = append(p.Programmes[at].Flights, PlannedFlight{
+		ID: f.ID, Number: f.Number, Status: state.Status, Counting: state.Counting, Wind: state.Wind, Sequence: sequence,
+	})
 }
 
 // readRecords reads what was recorded of flights as far as the device may see
@@ -249,11 +253,7 @@ func readPlannedSequences(ctx context.Context, tx pgx.Tx, contest uuid.UUID, pro
 		pgx.StrictNamedArgs{"contest": contest, "programmes": programmes})
 	all := plannedSequences{}
 	for _, r := range read {
-		key := sequenceKey{programme: r.Programme}
-		if r.Pilot != nil {
-			key.pilot = *r.Pilot
-		}
-		all[key] = r
+		all[sequenceKey{r.Programme, orNone(r.Pilot)}] = r
 	}
 	return all, err
 }

@@ -71,32 +71,10 @@ func (p *Preview) name(ctx context.Context, tx pgx.Tx, of Scope) (err error) {
 	if p.Contest, err = readContestInfo(ctx, tx, of.Contest); err != nil {
 		return err
 	}
-	p.Category.ID = of.Category
-	p.Category.Name, err = value[string](ctx, tx, `
-		SELECT name
-		FROM category
-		WHERE contest_id = @contest
-			AND category_id = @category`,
-		pgx.StrictNamedArgs{"contest": of.Contest, "category": of.Category})
-	if err != nil || of.Programme == uuid.Nil {
+	if p.Category, err = readCategoryName(ctx, tx, of.Contest, of.Category); err != nil || of.Programme == uuid.Nil {
 		return err
 	}
-	read, err := row[struct {
-		Name      string
-		Counts    bool
-		Abandoned bool
-		Reason    string
-	}](ctx, tx, `
-		SELECT
-			name,
-			counts,
-			abandoned,
-			counts_reason AS reason
-		FROM programme
-		WHERE contest_id = @contest
-			AND programme_id = @programme`,
-		pgx.StrictNamedArgs{"contest": of.Contest, "programme": of.Programme})
-	p.Programme = &Named{of.Programme, read.Name}
-	p.Counting = &Counting{Counts: read.Counts, Abandoned: read.Abandoned, Reason: read.Reason}
+	name, decided, err := readCounting(ctx, tx, of)
+	p.Programme, p.Counting = &Named{of.Programme, name}, &decided
 	return err
 }

@@ -146,7 +146,7 @@ func readPublications(ctx context.Context, tx pgx.Tx, q publicationQuery) ([]Pub
 		ORDER BY p.number`,
 		pgx.StrictNamedArgs{
 			"contest": q.contest, "publication": q.id,
-			"programme": nilIsNull(q.of.Programme), "category": q.categoryAlone(),
+			"programme": orNil(q.of.Programme), "category": q.categoryAlone(),
 		})
 	list := make([]PublicationInfo, len(read))
 	for i := range read {
@@ -160,14 +160,7 @@ func (q *publicationQuery) categoryAlone() *uuid.UUID {
 	if q.of.Programme != uuid.Nil {
 		return nil
 	}
-	return nilIsNull(q.of.Category)
-}
-
-func nilIsNull(id uuid.UUID) *uuid.UUID {
-	if id == uuid.Nil {
-		return nil
-	}
-	return &id
+	return orNil(q.of.Category)
 }
 
 type publicationRow struct {
@@ -218,7 +211,25 @@ func (db *DB) Publication(ctx context.Context, id uuid.UUID) (p *StoredPublicati
 	return p, nil
 }
 
-func readPublication(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*StoredPublication, error) {
+func readPublication(ctx context.Context, tx pgx.Tx, id uuid.UUID) (p *StoredPublication, err error) {
+	p = &StoredPublication{}
+	var contest uuid.UUID
+	if contest, p.Publication, err = readPublished(ctx, tx, id); err != nil {
+		return nil, err
+	}
+	if p.Contest, err = readContestInfo(ctx, tx, contest); err != nil {
+		return nil, err
+	}
+	infos, err := readPublications(ctx, tx, publicationQuery{contest: contest, id: &id})
+	if err != nil {
+		return nil, err
+	}
+	p.Info = infos[0]
+	return p, nil
+}
+
+// readPublished reads the bytes of a publication, and of which contest it is.
+func readPublished(ctx context.Context, tx pgx.Tx, id uuid.UUID) (contest uuid.UUID, p publication.Publication, err error) {
 	read, err := row[struct {
 		Contest   uuid.UUID
 		Statement []byte
@@ -239,35 +250,20 @@ func readPublication(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*StoredPubli
 		FROM publication
 		WHERE publication_id = @publication`,
 		pgx.StrictNamedArgs{"publication": id})
-	if err != nil {
-		return nil, err
-	}
-	p := &StoredPublication{Publication: publication.Publication{
+	return read.Contest, publication.Publication{
 		Statement: read.Statement, Signature: read.Signature, PublicKey: read.PublicKey,
 		Reason: read.Reason, Bundle: read.Bundle, Results: read.Results,
-	}}
-	if p.Contest, err = readContestInfo(ctx, tx, read.Contest); err != nil {
-		return nil, err
-	}
-	infos, err := readPublications(ctx, tx, publicationQuery{contest: read.Contest, id: &id})
-	if err != nil {
-		return nil, err
-	}
-	p.Info = infos[0]
-	return p, nil
+	}, err
 }
 
 // PublicKeys are the keys that publications were signed with, the latest first.
 func (db *DB) PublicKeys(ctx context.Context) (keys [][]byte, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		found, err := rows[struct{ PublicKey []byte }](ctx, tx, `
+		keys, err = values[[]byte](ctx, tx, `
 			SELECT public_key
 			FROM publication
 			GROUP BY public_key
 			ORDER BY max(published_at) DESC`, nil)
-		for _, f := range found {
-			keys = append(keys, f.PublicKey)
-		}
 		return err
 	})
 	if err != nil {

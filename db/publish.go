@@ -11,7 +11,6 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"halfpoint/scoring"
-	"halfpoint/scoring/document"
 	"halfpoint/scoring/publication"
 )
 
@@ -28,9 +27,6 @@ type Publishing struct {
 	Reason string
 	By     string // the account
 }
-
-// A Pause is when the time for protests stands still, such as a night.
-type Pause struct{ From, Until time.Time }
 
 // A Signer signs what is published.
 type Signer struct {
@@ -150,7 +146,7 @@ func lockProgrammes(ctx context.Context, tx pgx.Tx, of Scope) error {
 			AND (@programme::uuid IS NULL OR programme_id = @programme)
 		ORDER BY programme_id
 		FOR NO KEY UPDATE`,
-		pgx.StrictNamedArgs{"contest": of.Contest, "category": of.Category, "programme": nilIsNull(of.Programme)})
+		pgx.StrictNamedArgs{"contest": of.Contest, "category": of.Category, "programme": orNil(of.Programme)})
 	if err != nil {
 		return fmt.Errorf("locking programmes: %w", err)
 	}
@@ -183,52 +179,6 @@ func readLatest(ctx context.Context, tx pgx.Tx, of Scope) (*PublicationInfo, err
 	return &list[len(list)-1], nil
 }
 
-// deadline is the end of the time for protests of what is published at a time.
-// What is wrong with the wish comes back as document.Complaints.
-func (w *Publishing) deadline(published time.Time) (*time.Time, error) {
-	var report document.Report
-	ReasonBound.Check(&report, "reason", w.Reason)
-	until := w.until(published)
-	switch {
-	case until == nil:
-	case w.State == publication.Official:
-		report.Add("protest_until", "official results have no time for protests")
-	case w.ProtestUntil != nil && w.ProtestTime > 0:
-		report.Add("protest_minutes", "the time for protests is given by its end or by its length")
-	case !until.After(published):
-		report.Add("protest_until", "is over already")
-	}
-	if w.Pause != nil && !w.Pause.Until.After(w.Pause.From) {
-		report.Add("pause.until", "is not after the pause began")
-	}
-	return until, report.Err()
-}
-
-func (w *Publishing) until(published time.Time) *time.Time {
-	if w.ProtestUntil != nil {
-		until := w.ProtestUntil.UTC().Truncate(time.Microsecond)
-		return &until
-	}
-	if w.ProtestTime <= 0 {
-		return nil
-	}
-	until := w.Pause.extend(published, published.Add(w.ProtestTime)).UTC().Truncate(time.Microsecond)
-	return &until
-}
-
-// extend moves the end of a time that begins at from by as much of the pause as
-// lies in it.
-func (p *Pause) extend(from, end time.Time) time.Time {
-	if p == nil || !p.Until.After(from) || !end.After(p.From) {
-		return end
-	}
-	begin := p.From
-	if from.After(begin) {
-		begin = from
-	}
-	return end.Add(p.Until.Sub(begin))
-}
-
 // isRepeated tells whether the latest publication says what this one would, and
 // notes its id.
 func (p *publisher) isRepeated(ctx context.Context, tx pgx.Tx) (bool, error) {
@@ -244,115 +194,4 @@ func (p *publisher) isRepeated(ctx context.Context, tx pgx.Tx) (bool, error) {
 	}
 	p.id = stored.Info.ID
 	return bytes.Equal(stored.Bundle, p.content.bundle) && bytes.Equal(stored.Results, p.content.results), nil
-}
-
-func sameTime(a, b *time.Time) bool {
-	return a == nil && b == nil || a != nil && b != nil && a.Equal(*b)
-}
-
-// publishedAct is what the journal says of a publication.
-type publishedAct struct {
-	Publication uuid.UUID `json:"publication"`
-	Number      int64     `json:"number"`
-	State       string    `json:"state"`
-	Statement   string    `json:"statement_sha256"`
-}
-
-// store signs the publication and adds it.
-func (p *publisher) store(ctx context.Context, tx pgx.Tx, until *time.Time) (*act, error) {
-	s, err := p.statement(ctx, tx, until)
-	if err != nil {
-		return nil, err
-	}
-	signed := publication.Sign(p.signer.Key, *s, p.wish.Reason, p.content.bundle, p.content.results)
-	p.id = newID()
-	if err := insertPublication(ctx, tx, p.id, p.scope.Category, signed); err != nil {
-		return nil, err
-	}
-	return newAct(actPublished, p.wish.By, publishedAct{p.id, s.Number, s.State, publication.HashOf(signed.Statement).String()}), nil
-}
-
-func (p *publisher) statement(ctx context.Context, tx pgx.Tx, until *time.Time) (*publication.Statement, error) {
-	s := &publication.Statement{
-		Contest: p.scope.Contest.String(), Scope: p.scope.stated(), Number: 1, State: p.wish.State,
-		Published: p.now, Program: p.signer.Program,
-		JournalNumber: p.head.JournalNumber, Programmes: p.content.sources,
-	}
-	copy(s.JournalHash[:], p.head.JournalHash)
-	if until != nil {
-		s.ProtestUntil = *until
-	}
-	before, err := readLatest(ctx, tx, Scope{Contest: p.scope.Contest})
-	if err != nil {
-		return nil, err
-	}
-	if before != nil {
-		s.Number, s.Preceding = before.Number+1, before.Statement
-	}
-	return s, nil
-}
-
-// stated is the scope as a statement names it.
-func (s Scope) stated() publication.Scope {
-	if s.Programme != uuid.Nil {
-		return publication.Scope{Kind: publication.OfProgramme, ID: s.Programme.String()}
-	}
-	return publication.Scope{Kind: publication.OfCategory, ID: s.Category.String()}
-}
-
-// insertPublication adds a publication as its statement says.
-func insertPublication(ctx context.Context, tx pgx.Tx, id, category uuid.UUID, p *publication.Publication) error {
-	s, err := publication.Read(string(p.Statement))
-	if err != nil {
-		return fmt.Errorf("reading a statement: %w", err)
-	}
-	var programme, until any
-	if s.Scope.Kind == publication.OfProgramme {
-		programme = s.Scope.ID
-	}
-	if !s.ProtestUntil.IsZero() {
-		until = s.ProtestUntil
-	}
-	_, err = tx.Exec(ctx, `
-		INSERT INTO publication (
-			contest_id,
-			publication_id,
-			number,
-			category_id,
-			programme_id,
-			state,
-			published_at,
-			protest_until,
-			reason,
-			statement,
-			signature,
-			key_id,
-			public_key,
-			bundle,
-			results
-		)
-		VALUES (
-			@contest,
-			@publication,
-			@number,
-			@category,
-			@programme,
-			@state,
-			@published_at,
-			@protest_until,
-			@reason,
-			@statement,
-			@signature,
-			@key_id,
-			@public_key,
-			@bundle,
-			@results
-		)`,
-		pgx.StrictNamedArgs{
-			"contest": s.Contest, "publication": id, "number": s.Number, "category": category, "programme": programme,
-			"state": s.State, "published_at": s.Published, "protest_until": until, "reason": p.Reason,
-			"statement": string(p.Statement), "signature": p.Signature, "key_id": s.Key, "public_key": []byte(p.PublicKey),
-			"bundle": p.Bundle, "results": p.Results,
-		})
-	return err
 }

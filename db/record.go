@@ -57,6 +57,14 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 	if err != nil {
 		return nil, fmt.Errorf("reading records: %w", err)
 	}
+	records, err := scanRecords(found)
+	if err != nil {
+		return nil, fmt.Errorf("reading records: %w", err)
+	}
+	return records, nil
+}
+
+func scanRecords(found pgx.Rows) ([]line.Stored, error) {
 	defer found.Close()
 	// Records are large: one list that grows would copy each several times.
 	var full [][]line.Stored
@@ -67,14 +75,11 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 		}
 		record, err := reader.read(found)
 		if err != nil {
-			return nil, fmt.Errorf("reading records: %w", err)
+			return nil, err
 		}
 		last = append(last, record)
 	}
-	if err := found.Err(); err != nil {
-		return nil, fmt.Errorf("reading records: %w", err)
-	}
-	return slices.Concat(append(full, last)...), nil
+	return slices.Concat(append(full, last)...), found.Err()
 }
 
 // chunk is about as many records as a flight has.

@@ -258,8 +258,8 @@ func blockWords(b line.Block, seats map[string]int) string {
 // readUnplaced finds the records of flights that are not in the contest and that
 // nobody has decided on.
 func readUnplaced(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]string, error) {
-	found, err := rows[struct{ Flight uuid.UUID }](ctx, tx, `
-		SELECT DISTINCT flight_id AS flight
+	flights, err := values[uuid.UUID](ctx, tx, `
+		SELECT DISTINCT flight_id
 		FROM line_record r
 		WHERE contest_id = @contest
 			AND NOT EXISTS (
@@ -269,12 +269,8 @@ func readUnplaced(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]string, 
 					AND f.flight_id = r.flight_id
 			)`,
 		pgx.StrictNamedArgs{"contest": contest})
-	if err != nil || len(found) == 0 {
+	if err != nil || len(flights) == 0 {
 		return nil, err
-	}
-	flights := make([]uuid.UUID, len(found))
-	for i, f := range found {
-		flights[i] = f.Flight
 	}
 	resolved, err := readLine(ctx, tx, contest, flights)
 	if err != nil {

@@ -170,14 +170,7 @@ func lockPlace(ctx context.Context, tx pgx.Tx, contest uuid.UUID, place Sequence
 	if at.Own != (at.flight != nil) {
 		return nil, fmt.Errorf("%w: the sequence is not registered there", ErrConflict)
 	}
-	_, err = tx.Exec(ctx, `
-		SELECT
-		FROM programme
-		WHERE contest_id = @contest
-			AND programme_id = @programme
-		FOR NO KEY UPDATE`,
-		pgx.StrictNamedArgs{"contest": contest, "programme": at.Programme})
-	if err != nil {
+	if err := lockProgrammes(ctx, tx, Scope{at.Contest, at.Category, at.Programme}); err != nil {
 		return nil, err
 	}
 	return at, at.read(ctx, tx, seen)

@@ -1,7 +1,6 @@
 package db
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -87,7 +86,7 @@ func readFlightSequences(ctx context.Context, tx pgx.Tx, at *programmePlace) ([]
 		return []FlightSequence{{Sequence: all[sequenceKey{programme: at.Programme}]}}, nil
 	}
 	flights, err := readFlights(ctx, tx, at.Contest, []uuid.UUID{at.Programme})
-	slices.SortFunc(flights, func(a, b Flight) int { return cmp.Compare(a.Position, b.Position) })
+	slices.SortFunc(flights, byPosition)
 	list := make([]FlightSequence, len(flights))
 	for i := range flights {
 		list[i] = FlightSequence{Flight: &flights[i], Sequence: all.of(&flights[i])}

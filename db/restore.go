@@ -76,22 +76,27 @@ func readInventory(ctx context.Context, tx pgx.Tx) (*Inventory, error) {
 	if err != nil {
 		return nil, err
 	}
-	contests, err := rows[struct{ ID uuid.UUID }](ctx, tx, `
-		SELECT contest_id AS id
-		FROM contest
-		ORDER BY contest_id`, nil)
+	contests, err := readContestIDs(ctx, tx)
 	if err != nil {
 		return nil, err
 	}
 	i := &Inventory{Epoch: epoch, Contests: []InventoryContest{}}
-	for _, c := range contests {
-		one, err := readInventoryContest(ctx, tx, c.ID)
+	for _, id := range contests {
+		one, err := readInventoryContest(ctx, tx, id)
 		if err != nil {
 			return nil, err
 		}
 		i.Contests = append(i.Contests, one)
 	}
 	return i, nil
+}
+
+// readContestIDs reads the ids of all contests, in one order.
+func readContestIDs(ctx context.Context, tx pgx.Tx) ([]uuid.UUID, error) {
+	return values[uuid.UUID](ctx, tx, `
+		SELECT contest_id
+		FROM contest
+		ORDER BY contest_id`, nil)
 }
 
 func readInventoryContest(ctx context.Context, tx pgx.Tx, id uuid.UUID) (c InventoryContest, err error) {
@@ -189,13 +194,13 @@ func restored(ctx context.Context, tx pgx.Tx, backupOf time.Time) error {
 	if _, err := tx.Exec(ctx, "UPDATE server SET epoch = gen_random_uuid()"); err != nil {
 		return err
 	}
-	contests, err := rows[struct{ ID uuid.UUID }](ctx, tx, "SELECT contest_id AS id FROM contest ORDER BY contest_id", nil)
+	contests, err := readContestIDs(ctx, tx)
 	if err != nil {
 		return err
 	}
 	act := newAct(actRestored, "", restoredAct{BackupOf: backupOf.UTC(), Epoch: before})
-	for _, c := range contests {
-		if _, err := raise(ctx, tx, c.ID, *act); err != nil {
+	for _, id := range contests {
+		if _, err := raise(ctx, tx, id, *act); err != nil {
 			return err
 		}
 	}

@@ -33,29 +33,21 @@ type Member struct {
 	Name    string
 	Email   string
 	Role    string
-	Pilot   *Named // whom a pilot's account belongs to
-	Judge   *Named // whom a judge's account belongs to
+	Pilot   *Named `db:"-"` // whom a pilot's account belongs to
+	Judge   *Named `db:"-"` // whom a judge's account belongs to
 	GivenAt time.Time
 }
 
 // Members lists who has which role in a contest.
 func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member, err error) {
-	type found struct {
-		Account   uuid.UUID
-		Name      string
-		Email     string
-		Role      string
-		Pilot     *uuid.UUID
-		PilotName *string
-		Judge     *uuid.UUID
-		JudgeName *string
-		GivenAt   time.Time
-	}
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		if _, err := readHead(ctx, tx, contest); err != nil {
 			return err
 		}
-		list, err := rows[found](ctx, tx, `
+		list, err := rows[struct {
+			Member
+			personRow
+		}](ctx, tx, `
 			SELECT
 				a.account_id AS account,
 				a.name,
@@ -73,11 +65,10 @@ func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member,
 			WHERE r.contest_id = @contest
 			ORDER BY r.role, lower(a.name), a.account_id`,
 			pgx.StrictNamedArgs{"contest": contest})
-		for _, f := range list {
-			members = append(members, Member{
-				Account: f.Account, Name: f.Name, Email: f.Email, Role: f.Role,
-				Pilot: namedOrNil(f.Pilot, f.PilotName), Judge: namedOrNil(f.Judge, f.JudgeName), GivenAt: f.GivenAt,
-			})
+		members = make([]Member, len(list))
+		for i, r := range list {
+			members[i] = r.Member
+			members[i].Pilot, members[i].Judge = r.named()
 		}
 		return err
 	})
@@ -85,6 +76,19 @@ func (db *DB) Members(ctx context.Context, contest uuid.UUID) (members []Member,
 		return nil, fmt.Errorf("listing who has which role: %w", err)
 	}
 	return members, nil
+}
+
+// personRow says, as the database has it, which pilot or judge of a contest
+// somebody with a role is.
+type personRow struct {
+	Pilot     *uuid.UUID
+	PilotName *string
+	Judge     *uuid.UUID
+	JudgeName *string
+}
+
+func (r *personRow) named() (pilot, judge *Named) {
+	return namedOrNil(r.Pilot, r.PilotName), namedOrNil(r.Judge, r.JudgeName)
 }
 
 func namedOrNil(id *uuid.UUID, name *string) *Named {

@@ -67,6 +67,14 @@ func (db *DB) ruleBook(ctx context.Context, find func(context.Context, pgx.Tx) (
 // one is named.
 func readRules(ctx context.Context, tx pgx.Tx, contest uuid.UUID, category *uuid.UUID) (r Rules, err error) {
 	r.Contest = contest
+	if err := r.readTable(ctx, tx); err != nil || category == nil {
+		return r, err
+	}
+	return r, r.readLimits(ctx, tx, *category)
+}
+
+// readTable reads which table of numbers there is; none leaves both fields empty.
+func (r *Rules) readTable(ctx context.Context, tx pgx.Tx) error {
 	found, err := rows[struct {
 		Digest  string
 		Numbers int
@@ -76,13 +84,14 @@ func readRules(ctx context.Context, tx pgx.Tx, contest uuid.UUID, category *uuid
 			numbers
 		FROM number_table
 		WHERE contest_id = @contest`,
-		pgx.StrictNamedArgs{"contest": contest})
+		pgx.StrictNamedArgs{"contest": r.Contest})
 	for _, one := range found {
 		r.Digest, r.Numbers = one.Digest, one.Numbers
 	}
-	if err != nil || category == nil {
-		return r, err
-	}
+	return err
+}
+
+func (r *Rules) readLimits(ctx context.Context, tx pgx.Tx, category uuid.UUID) error {
 	limits, err := row[struct {
 		ID     uuid.UUID
 		Name   string
@@ -97,26 +106,22 @@ func readRules(ctx context.Context, tx pgx.Tx, contest uuid.UUID, category *uuid
 		FROM category
 		WHERE contest_id = @contest
 			AND category_id = @category`,
-		pgx.StrictNamedArgs{"contest": contest, "category": category})
+		pgx.StrictNamedArgs{"contest": r.Contest, "category": category})
 	r.Category, r.Limits, r.Note = &Named{limits.ID, limits.Name}, limits.Limits, limits.Note
-	return r, err
+	return err
 }
 
 // SetLimits says what the sequences of a category must keep: limits as
 // figure.ParseLimits reads them, nil for none, and where they come from.
 func (db *DB) SetLimits(ctx context.Context, contest, category uuid.UUID, limits json.RawMessage, note, by string) error {
 	_, err := db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
-		changed, err := tx.Exec(ctx, `
+		return newAct(actLimits, by, limitsAct{category, limits, note}), exec(ctx, tx, `
 			UPDATE category
 			SET limits = @limits,
 				limits_note = @note
 			WHERE contest_id = @contest
 				AND category_id = @category`,
 			pgx.StrictNamedArgs{"contest": contest, "category": category, "limits": limits, "note": note})
-		if err == nil && changed.RowsAffected() == 0 {
-			err = pgx.ErrNoRows
-		}
-		return newAct(actLimits, by, limitsAct{category, limits, note}), err
 	})
 	if err != nil {
 		return fmt.Errorf("setting limits: %w", err)

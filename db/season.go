@@ -2,7 +2,6 @@ package db
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"time"
 
@@ -18,9 +17,9 @@ type Season struct {
 	Name     string
 	Rules    season.Rules
 	Revision int64
-	MadeBy   string // the account
-	Parts    []SeasonPart
-	People   []SeasonPerson
+	MadeBy   string         // the account
+	Parts    []SeasonPart   `db:"-"`
+	People   []SeasonPerson `db:"-"`
 }
 
 // A SeasonPart is a category of a contest whose standing adds to a season's.
@@ -98,13 +97,7 @@ func readSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*Season, error) {
 
 // readSeasons reads all seasons, or the one with an id.
 func readSeasons(ctx context.Context, tx pgx.Tx, id *uuid.UUID) ([]Season, error) {
-	found, err := rows[struct {
-		ID       uuid.UUID
-		Name     string
-		Rules    json.RawMessage
-		Revision int64
-		MadeBy   string
-	}](ctx, tx, `
+	list, err := rows[Season](ctx, tx, `
 		SELECT
 			season_id AS id,
 			name,
@@ -123,29 +116,14 @@ func readSeasons(ctx context.Context, tx pgx.Tx, id *uuid.UUID) ([]Season, error
 	if err != nil {
 		return nil, err
 	}
-	list := make([]Season, len(found))
-	for i, f := range found {
-		list[i] = Season{ID: f.ID, Name: f.Name, Revision: f.Revision, MadeBy: f.MadeBy, Parts: parts[f.ID]}
-		if err := json.Unmarshal(f.Rules, &list[i].Rules); err != nil {
-			return nil, fmt.Errorf("the rules of season %s: %w", f.ID, err)
-		}
+	for i := range list {
+		list[i].Parts = parts[list[i].ID]
 	}
 	return list, nil
 }
 
 func readSeasonParts(ctx context.Context, tx pgx.Tx, id *uuid.UUID) (map[uuid.UUID][]SeasonPart, error) {
-	found, err := rows[struct {
-		Season       uuid.UUID
-		Contest      uuid.UUID
-		ContestName  string
-		Opened       string
-		Category     uuid.UUID
-		CategoryName string
-		Class        string
-		Latest       *uuid.UUID
-		State        string
-		At           *time.Time
-	}](ctx, tx, `
+	found, err := rows[seasonPartRow](ctx, tx, `
 		SELECT
 			p.season_id AS season,
 			p.contest_id AS contest,
@@ -177,10 +155,27 @@ func readSeasonParts(ctx context.Context, tx pgx.Tx, id *uuid.UUID) (map[uuid.UU
 		pgx.StrictNamedArgs{"id": id})
 	parts := map[uuid.UUID][]SeasonPart{}
 	for _, f := range found {
-		parts[f.Season] = append(parts[f.Season], SeasonPart{
-			Contest: ContestInfo{ID: f.Contest, Name: f.ContestName, Opened: f.Opened}, Category: Named{f.Category, f.CategoryName},
-			Class: f.Class, Latest: f.Latest, State: f.State, At: f.At,
-		})
+		parts[f.Season] = append(parts[f.Season], f.part())
 	}
 	return parts, err
+}
+
+type seasonPartRow struct {
+	Season       uuid.UUID
+	Contest      uuid.UUID
+	ContestName  string
+	Opened       string
+	Category     uuid.UUID
+	CategoryName string
+	Class        string
+	Latest       *uuid.UUID
+	State        string
+	At           *time.Time
+}
+
+func (r *seasonPartRow) part() SeasonPart {
+	return SeasonPart{
+		Contest: ContestInfo{ID: r.Contest, Name: r.ContestName, Opened: r.Opened}, Category: Named{r.Category, r.CategoryName},
+		Class: r.Class, Latest: r.Latest, State: r.State, At: r.At,
+	}
 }

@@ -150,10 +150,14 @@ func storeSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID, c *SeasonChange) 
 	if err != nil {
 		return err
 	}
+	return storeSeasonParts(ctx, tx, id, c.Parts)
+}
+
+func storeSeasonParts(ctx context.Context, tx pgx.Tx, id uuid.UUID, parts []SeasonSource) error {
 	if _, err := tx.Exec(ctx, `DELETE FROM season_part WHERE season_id = @season`, pgx.StrictNamedArgs{"season": id}); err != nil {
 		return err
 	}
-	for i, p := range c.Parts {
+	for i, p := range parts {
 		err := exec(ctx, tx, `
 			INSERT INTO season_part (contest_id, season_id, category_id, class, position)
 			SELECT

@@ -55,11 +55,7 @@ func readSequences(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes
 	}
 	all := sequences{}
 	for _, r := range read {
-		key := sequenceKey{programme: r.Programme}
-		if r.Pilot != nil {
-			key.pilot = *r.Pilot
-		}
-		all[key] = r.sequence(items[r.ID])
+		all[sequenceKey{r.Programme, orNone(r.Pilot)}] = r.sequence(items[r.ID])
 	}
 	return all, nil
 }

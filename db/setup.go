@@ -134,15 +134,9 @@ func (s *Setup) readHead(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err
 
 func (s *Setup) readContest(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (err error) {
 	s.Contest, err = row[ContestRow](ctx, tx, `
-		SELECT
-			contest_id AS id,
+		SELECT `+contestColumns+`,
 			revision,
-			0 AS position,
-			name,
-			place,
-			coalesce(to_char(starts, 'YYYY-MM-DD'), '') AS starts,
-			coalesce(to_char(ends, 'YYYY-MM-DD'), '') AS ends,
-			opened
+			0 AS position
 		FROM contest
 		WHERE contest_id = @contest`,
 		pgx.StrictNamedArgs{"contest": contest})

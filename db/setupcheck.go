@@ -21,6 +21,9 @@ func (m *merged) check(u *uses, reason string) error {
 	c := &setupCheck{merged: m, uses: u}
 	c.counts()
 	c.texts()
+	c.kindsOnce()
+	c.codesOnce()
+	c.programmesInOrder()
 	c.references()
 	c.usedEntries()
 	c.usedProgrammes(reason)
@@ -81,19 +84,44 @@ func (c *setupCheck) counts() {
 
 // texts looks at what was typed.
 func (c *setupCheck) texts() {
-	if p := c.contestPut; p != nil {
-		c.name(p.ID, "name", p.Name)
-		c.line(p.ID, "place", p.Place)
-		if !slices.Contains([]string{Closed, Published, Live}, p.Opened) {
-			c.add(p.ID, "opened", "%q is none of closed, published and live", p.Opened)
-		}
+	c.contestTexts()
+	c.penaltyTexts()
+	c.peopleTexts()
+	for _, g := range c.categories.put {
+		c.name(g.ID, "code", g.Code)
+		c.line(g.ID, "name", g.Name)
 	}
+	for _, e := range c.entries.put {
+		c.line(e.ID, "team", e.Team)
+	}
+	for _, p := range c.programmes.put {
+		c.name(p.ID, "code", p.Code)
+		c.line(p.ID, "name", p.Name)
+	}
+}
+
+func (c *setupCheck) contestTexts() {
+	p := c.contestPut
+	if p == nil {
+		return
+	}
+	c.name(p.ID, "name", p.Name)
+	c.line(p.ID, "place", p.Place)
+	if !slices.Contains([]string{Closed, Published, Live}, p.Opened) {
+		c.add(p.ID, "opened", "%q is none of closed, published and live", p.Opened)
+	}
+}
+
+func (c *setupCheck) penaltyTexts() {
 	for _, p := range c.penalties.put {
 		KindBound.Check(&c.report, c.place(p.ID, "kind"), p.Kind)
 		if p.Points < 0 || p.Points > maxPenaltyPoints {
 			c.add(p.ID, "points", "%v is not from 0 to %d points", p.Points, maxPenaltyPoints)
 		}
 	}
+}
+
+func (c *setupCheck) peopleTexts() {
 	for _, o := range c.officials.put {
 		c.name(o.ID, "code", o.Code)
 		c.line(o.ID, "name", o.Name)
@@ -106,19 +134,6 @@ func (c *setupCheck) texts() {
 		c.line(p.ID, "aircraft", p.Aircraft)
 		AboutBound.Check(&c.report, c.place(p.ID, "note"), p.Note)
 	}
-	for _, g := range c.categories.put {
-		c.name(g.ID, "code", g.Code)
-		c.line(g.ID, "name", g.Name)
-	}
-	for _, e := range c.entries.put {
-		c.line(e.ID, "team", e.Team)
-	}
-	for _, p := range c.programmes.put {
-		c.name(p.ID, "code", p.Code)
-		c.line(p.ID, "name", p.Name)
-	}
-	c.kindsOnce()
-	c.programmesInOrder()
 }
 
 // maxPenaltyPoints is well above any score.
@@ -133,16 +148,21 @@ func (c *setupCheck) line(id uuid.UUID, field, text string) {
 	LineBound.Check(&c.report, c.place(id, field), text)
 }
 
-// kindsOnce complains of penalties of one name, and of officials of one code,
-// since a bundle knows the judges alone.
+// kindsOnce complains of penalties of one name.
 func (c *setupCheck) kindsOnce() {
-	kinds, codes := map[string]bool{}, map[string]bool{}
+	kinds := map[string]bool{}
 	for _, p := range c.after.Penalties {
 		if kinds[p.Kind] {
 			c.add(p.ID, "kind", "there is another penalty %q", p.Kind)
 		}
 		kinds[p.Kind] = true
 	}
+}
+
+// codesOnce complains of officials of one code: the reader of a bundle looks at
+// the judges' alone.
+func (c *setupCheck) codesOnce() {
+	codes := map[string]bool{}
 	for _, o := range c.after.Officials {
 		if codes[o.Code] {
 			c.add(o.ID, "code", "another official has the code %q", o.Code)

@@ -224,6 +224,11 @@ func (m *merged) putProgramme(batch *pgx.Batch, r *ProgrammeRow) {
 			"seat_weights": r.Method.SeatWeights, "outlier": r.Method.Outlier, "lean": r.Method.Lean, "group_min": r.Method.GroupMin,
 			"hard_zero_majority": r.Method.HardZeroMajority, "perception_zero": r.Method.PerceptionZero,
 		})
+	m.putPanel(batch, r)
+}
+
+// putPanel seats the judges; the panel before was taken out first.
+func (m *merged) putPanel(batch *pgx.Batch, r *ProgrammeRow) {
 	for n, judge := range r.Panel {
 		batch.Queue(`
 			INSERT INTO seat (contest_id, programme_id, number, judge_id)

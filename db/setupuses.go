@@ -16,6 +16,15 @@ type uses struct {
 }
 
 func readUses(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (*uses, error) {
+	u := &uses{map[[2]uuid.UUID]bool{}, map[uuid.UUID]bool{}, map[uuid.UUID]bool{}, map[[2]uuid.UUID]bool{}}
+	if err := u.readPlanned(ctx, tx, contest); err != nil {
+		return nil, err
+	}
+	return u, u.readRecorded(ctx, tx, contest)
+}
+
+// readPlanned reads what flights and sequences need.
+func (u *uses) readPlanned(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
 	planned, err := rows[struct {
 		Programme uuid.UUID
 		Category  uuid.UUID
@@ -35,9 +44,17 @@ func readUses(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (*uses, error) 
 		FROM sequence
 		WHERE contest_id = @contest`,
 		pgx.StrictNamedArgs{"contest": contest})
-	if err != nil {
-		return nil, err
+	for _, p := range planned {
+		u.flown[p.Programme] = true
+		if p.Pilot != nil {
+			u.entered[[2]uuid.UUID{p.Category, *p.Pilot}] = true
+		}
 	}
+	return err
+}
+
+// readRecorded reads what the records of the line need.
+func (u *uses) readRecorded(ctx context.Context, tx pgx.Tx, contest uuid.UUID) error {
 	recorded, err := rows[struct {
 		Programme uuid.UUID
 		Judge     *uuid.UUID
@@ -49,18 +66,11 @@ func readUses(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (*uses, error) 
 		JOIN flight f USING (contest_id, flight_id)
 		WHERE r.contest_id = @contest`,
 		pgx.StrictNamedArgs{"contest": contest})
-	u := &uses{map[[2]uuid.UUID]bool{}, map[uuid.UUID]bool{}, map[uuid.UUID]bool{}, map[[2]uuid.UUID]bool{}}
-	for _, p := range planned {
-		u.flown[p.Programme] = true
-		if p.Pilot != nil {
-			u.entered[[2]uuid.UUID{p.Category, *p.Pilot}] = true
-		}
-	}
 	for _, r := range recorded {
 		u.called[r.Programme] = true
 		if r.Judge != nil {
 			u.graded[[2]uuid.UUID{r.Programme, *r.Judge}] = true
 		}
 	}
-	return u, err
+	return err
 }

@@ -173,6 +173,15 @@ func value[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNam
 	return pgx.CollectExactlyOneRow(found, pgx.RowTo[T])
 }
 
+// values runs a query of one column and collects what it finds.
+func values[T any](ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) ([]T, error) {
+	found, err := tx.Query(ctx, sql, args)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(found, pgx.RowTo[T])
+}
+
 // exec runs a statement that must change, or lock, exactly one row;
 // pgx.ErrNoRows where it finds none.
 func exec(ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) error {
