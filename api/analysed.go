@@ -3,7 +3,6 @@ package api
 import (
 	"context"
 	"crypto/sha256"
-	"sync"
 
 	"github.com/google/uuid"
 
@@ -26,8 +25,7 @@ type analysis struct {
 type analyst struct {
 	db   *db.DB
 	busy chan struct{}
-	mu   sync.Mutex
-	last map[uuid.UUID]analysed
+	last *store[analysed] // of each programme
 }
 
 // An analysed is the last report of a programme, and the hash of the bundle that
@@ -38,7 +36,7 @@ type analysed struct {
 }
 
 func newAnalyst(d *db.DB) *analyst {
-	return &analyst{db: d, busy: make(chan struct{}, 1), last: map[uuid.UUID]analysed{}}
+	return &analyst{db: d, busy: make(chan struct{}, 1), last: newStore[analysed](maxKept)}
 }
 
 func (a *analyst) analyse(ctx context.Context, id uuid.UUID) (*analysis, error) {
@@ -67,29 +65,10 @@ func (a *analyst) report(ctx context.Context, id uuid.UUID, part *db.Part) (pane
 		return panel.ProgrammeReport{}, context.Cause(ctx)
 	}
 	hash := sha256.Sum256(text)
-	if last, ok := a.look(id); ok && last.of == hash {
+	if last, ok := a.last.look(id); ok && last.of == hash {
 		return last.report, nil
 	}
 	report := panel.Programme(part.Bundle, 0, part.Index)
-	a.keep(id, analysed{hash, report})
+	a.last.keep(id, analysed{hash, report})
 	return report, nil
-}
-
-func (a *analyst) look(id uuid.UUID) (analysed, bool) {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	last, ok := a.last[id]
-	return last, ok
-}
-
-func (a *analyst) keep(id uuid.UUID, made analysed) {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	for other := range a.last {
-		if len(a.last) < maxKept {
-			break
-		}
-		delete(a.last, other)
-	}
-	a.last[id] = made
 }

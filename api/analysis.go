@@ -28,19 +28,27 @@ func (s *server) ListAnalyses(ctx context.Context, request ListAnalysesRequestOb
 	if err != nil {
 		return nil, err
 	}
-	list := AnalysisList{Head: headOf(c.Head), Contest: named(c.ID, c.Name), Programmes: []AnalysisOffer{}}
 	all := far == everywhere || isChief(ctx, c.ID)
+	return ListAnalyses200JSONResponse{
+		Head: headOf(c.Head), Contest: named(c.ID, c.Name), Programmes: offersOf(c, states, seats, all),
+	}, nil
+}
+
+// offersOf are what may be seen of the programmes of a contest, with all of every
+// panel's; those of which nothing may be are left out.
+func offersOf(c *db.Contest, states map[uuid.UUID]db.AnalysisState, seats map[uuid.UUID]*uuid.UUID, all bool) []AnalysisOffer {
+	list := []AnalysisOffer{}
 	for _, category := range c.Categories {
 		for _, p := range category.Programmes {
 			offer := offerOf(states[p.ID], seats[p.ID])
 			offer.Panel = offer.Panel || all
 			offer.Category, offer.Programme = named(category.ID, category.Name), named(p.ID, p.Name)
 			if offer.Panel || offer.Own != nil || offer.Waits != nil {
-				list.Programmes = append(list.Programmes, offer)
+				list = append(list, offer)
 			}
 		}
 	}
-	return ListAnalyses200JSONResponse(list), nil
+	return list
 }
 
 // offerOf is what whoever sits as a judge, nil for nobody, may see of a

@@ -85,11 +85,9 @@ func (a *analysis) judge(seat int) JudgeAnalysis {
 }
 
 func levelsOf(levels []panel.Level) []AnalysedLevel {
-	list := make([]AnalysedLevel, len(levels))
-	for i, l := range levels {
-		list[i] = AnalysedLevel{Level: l.Level, Grades: l.Grades, Mean: l.Mean, Distance: l.Distance, Spread: l.Spread}
-	}
-	return list
+	return each(levels, func(l *panel.Level) AnalysedLevel {
+		return AnalysedLevel{Level: l.Level, Grades: l.Grades, Mean: l.Mean, Distance: l.Distance, Spread: l.Spread}
+	})
 }
 
 // own tells of one seat beside what the panel is in all, which says of no other

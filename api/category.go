@@ -30,14 +30,20 @@ func scoreCategory(d *db.DB) func(context.Context, uuid.UUID) (*scoredCategory, 
 
 // GetCategoryResults tells the standing of a category as it is now.
 func (s *server) GetCategoryResults(ctx context.Context, request GetCategoryResultsRequestObject) (GetCategoryResultsResponseObject, error) {
-	c, err := s.categories.get(ctx, request.CategoryID)
+	c, err := s.liveCategory(ctx, request.CategoryID)
 	if err != nil {
 		return nil, err
 	}
-	if err := mayRead(reachOf(ctx), Opened(c.part.Contest.Opened)); err != nil {
+	return GetCategoryResults200JSONResponse(c.results()), nil
+}
+
+// liveCategory gives the live standing of a category to who may see it.
+func (s *server) liveCategory(ctx context.Context, id uuid.UUID) (*scoredCategory, error) {
+	c, err := s.categories.get(ctx, id)
+	if err != nil {
 		return nil, err
 	}
-	return GetCategoryResults200JSONResponse(c.results()), nil
+	return c, mayRead(reachOf(ctx), Opened(c.part.Contest.Opened))
 }
 
 func (c *scoredCategory) results() CategoryResults {

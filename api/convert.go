@@ -12,6 +12,32 @@ import (
 	"halfpoint/scoring"
 )
 
+// each converts a list, which is then never null.
+func each[A, B any](list []A, convert func(*A) B) []B {
+	converted := make([]B, len(list))
+	for i := range list {
+		converted[i] = convert(&list[i])
+	}
+	return converted
+}
+
+// or is what was given, or nothing.
+func or[T any](given *T) (value T) {
+	if given != nil {
+		value = *given
+	}
+	return value
+}
+
+// given is nil for what says nothing.
+func given[T comparable](value T) *T {
+	var nothing T
+	if value == nothing {
+		return nil
+	}
+	return &value
+}
+
 func headOf(h db.Head) Head { return Head{Epoch: h.Epoch, Version: h.Version} }
 
 func named(id uuid.UUID, name string) Named { return Named{ID: id, Name: name} }
@@ -33,24 +59,16 @@ func summaryOf(c db.ContestInfo) ContestSummary {
 }
 
 func contestOf(c *db.Contest) Contest {
-	categories := make([]Category, len(c.Categories))
-	for i := range c.Categories {
-		categories[i] = categoryOf(&c.Categories[i])
-	}
 	return Contest{
 		Head: headOf(c.Head), ID: c.ID, Name: c.Name, Place: c.Place,
-		Starts: dateOf(c.Starts), Ends: dateOf(c.Ends), Opened: Opened(c.Opened), Categories: categories,
+		Starts: dateOf(c.Starts), Ends: dateOf(c.Ends), Opened: Opened(c.Opened), Categories: each(c.Categories, categoryOf),
 	}
 }
 
 func categoryOf(c *db.Category) Category {
-	programmes := make([]Programme, len(c.Programmes))
-	for i := range c.Programmes {
-		programmes[i] = programmeOf(&c.Programmes[i])
-	}
 	return Category{
 		ID: c.ID, Name: c.Name, Combine: CategoryCombine(c.Combine),
-		Pilots: c.Pilots, Programmes: programmes,
+		Pilots: c.Pilots, Programmes: each(c.Programmes, programmeOf),
 	}
 }
 
@@ -69,15 +87,20 @@ func optionsOf(m scoring.Method) MethodOptions {
 	}
 }
 
-func panelOf(seats []db.Seat) []Seat {
-	panel := make([]Seat, len(seats))
-	for i, s := range seats {
-		panel[i] = panelSeat(s)
+// methodFrom is the method with the options that were sent.
+func methodFrom(o MethodOptions) scoring.Method {
+	return scoring.Method{
+		Name: o.Name, Trim: o.Trim, Discard: o.Discard, Style: o.Style, SeatWeights: o.SeatWeights,
+		Outlier: o.Outlier, Lean: o.Lean, GroupMin: o.GroupMin,
+		HardZeroMajority: o.HardZeroMajority, PerceptionZero: o.PerceptionZero,
 	}
-	return panel
 }
 
-func panelSeat(s db.Seat) Seat { return Seat{Number: s.Number, Judge: named(s.Judge, s.Name)} }
+func panelOf(seats []db.Seat) []Seat {
+	return each(seats, panelSeat)
+}
+
+func panelSeat(s *db.Seat) Seat { return Seat{Number: s.Number, Judge: named(s.Judge, s.Name)} }
 
 func itemsOf(s *scoring.Sequence) []Item {
 	list, said := make([]Item, len(s.Items)), describe(s)
@@ -102,7 +125,7 @@ func itemOf(number int, item *scoring.Item) Item {
 		elements = []string{}
 	}
 	return Item{
-		Number: number, Kind: ItemKind(item.Kind), K: float64(item.K) / 10,
+		Number: number, Kind: ItemKind(item.Kind), K: points(item.K),
 		Elements: elements, Name: item.Name,
 	}
 }

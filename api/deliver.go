@@ -18,26 +18,13 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 	if err != nil {
 		return nil, err
 	}
-	answers := make([]RecordAnswer, len(request.Body.Records))
-	delivery := db.Delivery{
-		Store: request.Body.Store, Author: device.Author,
-		Contact: contactOf(request.Body),
-	}
-	var places []int
-	for i, body := range request.Body.Records {
-		record, faults := readRecord(body, &device)
-		answers[i] = RecordAnswer{ID: record.ID, Result: RecordAnswerResult(db.ResultRefused), Faults: faultsOf(faults)}
-		if faults == nil {
-			delivery.Records = append(delivery.Records, db.Received{Record: record, Body: body})
-			places = append(places, i)
-		}
-	}
+	delivery, answers, places := readDelivery(request.Body, &device)
 	receipt, err := s.db.StoreRecords(ctx, device.Contest, delivery)
 	if err != nil {
 		return nil, err
 	}
 	for n, a := range receipt.Answers {
-		answers[places[n]] = RecordAnswer{ID: a.ID, Result: RecordAnswerResult(a.Result), Faults: faultsOf(a.Faults)}
+		answers[places[n]] = answerTo(a.ID, a.Result, a.Faults)
 	}
 	for _, a := range answers {
 		s.metrics.records.WithLabelValues(string(a.Result)).Inc()
@@ -45,9 +32,27 @@ func (s *server) DeliverRecords(ctx context.Context, request DeliverRecordsReque
 	return DeliverRecords200JSONResponse{Epoch: receipt.Epoch, Version: receipt.Version, Have: receipt.Have, Records: answers}, nil
 }
 
+// readDelivery reads what a device sent: what is to be stored, the answers to all
+// of it, and at which places of these those to what is stored stand.
+func readDelivery(sent *LineDelivery, device *db.DeviceKey) (d db.Delivery, answers []RecordAnswer, places []int) {
+	d = db.Delivery{Store: sent.Store, Author: device.Author, Contact: contactOf(sent)}
+	answers = make([]RecordAnswer, len(sent.Records))
+	for i, body := range sent.Records {
+		record, faults := readRecord(body, device)
+		answers[i] = answerTo(record.ID, db.ResultRefused, faults)
+		if faults == nil {
+			d.Records, places = append(d.Records, db.Received{Record: record, Body: body}), append(places, i)
+		}
+	}
+	return d, answers, places
+}
+
+func answerTo(id, result string, faults []line.Fault) RecordAnswer {
+	return RecordAnswer{ID: id, Result: RecordAnswerResult(result), Faults: faultsOf(faults)}
+}
+
 func contactOf(d *LineDelivery) *db.Contact {
-	handedOver := d.HandedOver != nil && *d.HandedOver
-	return &db.Contact{Device: d.Device, Store: d.Store, Unsent: d.Unsent, HandedOver: handedOver}
+	return &db.Contact{Device: d.Device, Store: d.Store, Unsent: d.Unsent, HandedOver: or(d.HandedOver)}
 }
 
 // deviceOf finds a device. What it was paired for and its key never change; whether

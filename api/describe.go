@@ -33,13 +33,7 @@ func describe(s *scoring.Sequence) described {
 	checked, said := figure.Check(figures, nil), described{}
 	for i := range checked.Items {
 		if item := &checked.Items[i]; item.Name != nil || item.Call != nil {
-			said[item.Item] = &description{call: item.Call}
-			if item.Crowd != nil {
-				said[item.Item].crowd = *item.Crowd
-			}
-			if item.Name != nil {
-				said[item.Item].name = *item.Name
-			}
+			said[item.Item] = &description{name: or(item.Name), call: item.Call, crowd: or(item.Crowd)}
 		}
 	}
 	for _, f := range draw.Subjects(figures, checked) {

@@ -13,11 +13,7 @@ func (s *server) ListDevices(ctx context.Context, request ListDevicesRequestObje
 }
 
 func devicesOf(found []db.Device) []Device {
-	list := make([]Device, len(found))
-	for i := range found {
-		list[i] = deviceOf(&found[i])
-	}
-	return list
+	return each(found, deviceOf)
 }
 
 func deviceOf(d *db.Device) Device {

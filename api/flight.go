@@ -26,10 +26,7 @@ func (s *server) scoredFlight(ctx context.Context, flight uuid.UUID) (p *scoredP
 	if err != nil {
 		return nil, 0, err
 	}
-	if p, err = s.programmes.get(ctx, programme); err != nil {
-		return nil, 0, err
-	}
-	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
+	if p, err = s.liveProgramme(ctx, programme); err != nil {
 		return nil, 0, err
 	}
 	at = slices.IndexFunc(p.behind.Flights, func(f db.FlightPart) bool { return f.ID == flight })
@@ -71,11 +68,7 @@ func (s *scoredProgramme) sheet(i int, shown bool) FlightSheet {
 }
 
 func penaltiesOf(given []scoring.Penalty) []Penalty {
-	list := make([]Penalty, len(given))
-	for i, p := range given {
-		list[i] = Penalty{Kind: p.Kind, Count: p.Count, Points: p.Points}
-	}
-	return list
+	return each(given, func(p *scoring.Penalty) Penalty { return Penalty{Kind: p.Kind, Count: p.Count, Points: p.Points} })
 }
 
 func (s *scoredProgramme) seatTotals(result *scoring.FlightResult) []SeatTotal {

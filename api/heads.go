@@ -14,7 +14,7 @@ import (
 // of a change: another process may make one, and its hint may be lost.
 const headTime = time.Second
 
-// Heads remembers where contests stand, so that what is in memory is answered
+// heads remembers where contests stand, so that what is in memory is answered
 // from memory. What this process changes is forgotten before the change is
 // answered, what others change when it is heard of.
 type heads struct {

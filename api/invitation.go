@@ -19,15 +19,7 @@ func (s *server) Invite(ctx context.Context, request InviteRequestObject) (Invit
 	secret := identity.NewSecret()
 	n := db.NewInvitation{
 		Hash: identity.HashSecret(secret), Role: string(request.Body.Role), By: whoOf(ctx).name(), Lasts: invitationLasts,
-	}
-	if request.Body.Pilot != nil {
-		n.Pilot = *request.Body.Pilot
-	}
-	if request.Body.Judge != nil {
-		n.Judge = *request.Body.Judge
-	}
-	if request.Body.Note != nil {
-		n.Note = clean(*request.Body.Note)
+		Pilot: or(request.Body.Pilot), Judge: or(request.Body.Judge), Note: clean(or(request.Body.Note)),
 	}
 	made, err := s.db.Invite(ctx, request.ContestID, n)
 	if errors.Is(err, db.ErrPilot) {
@@ -62,11 +54,7 @@ func (s *server) ListInvitations(ctx context.Context, request ListInvitationsReq
 	if err != nil {
 		return nil, err
 	}
-	list := InvitationList{Invitations: make([]Invitation, len(found))}
-	for i := range found {
-		list.Invitations[i] = invitationOf(&found[i])
-	}
-	return ListInvitations200JSONResponse(list), nil
+	return ListInvitations200JSONResponse{Invitations: each(found, invitationOf)}, nil
 }
 
 // WithdrawInvitation makes a link good no more.
@@ -148,14 +136,14 @@ func (s *server) ListMembers(ctx context.Context, request ListMembersRequestObje
 	if err != nil {
 		return nil, err
 	}
-	list := MemberList{Members: make([]Member, len(found))}
-	for i, m := range found {
-		list.Members[i] = Member{
-			Account: m.Account, Name: m.Name, Email: m.Email, Role: Role(m.Role),
-			Pilot: namedUnlessNil(m.Pilot), Judge: namedUnlessNil(m.Judge), Given: m.GivenAt,
-		}
+	return ListMembers200JSONResponse{Members: each(found, memberOf)}, nil
+}
+
+func memberOf(m *db.Member) Member {
+	return Member{
+		Account: m.Account, Name: m.Name, Email: m.Email, Role: Role(m.Role),
+		Pilot: namedUnlessNil(m.Pilot), Judge: namedUnlessNil(m.Judge), Given: m.GivenAt,
 	}
-	return ListMembers200JSONResponse(list), nil
 }
 
 // RemoveMember takes a role in the contest from an account.

@@ -3,8 +3,6 @@ package api
 import (
 	"context"
 
-	"github.com/google/uuid"
-
 	"halfpoint/db"
 )
 
@@ -26,7 +24,7 @@ func meOf(session *db.Session) Me {
 	}
 	for _, r := range session.Roles {
 		me.Roles = append(me.Roles, RoleHeld{
-			Contest: named(r.Contest.ID, r.Contest.Name), Role: RoleHeldRole(r.Role), Pilot: unlessNil(r.Pilot), Judge: unlessNil(r.Judge),
+			Contest: named(r.Contest.ID, r.Contest.Name), Role: RoleHeldRole(r.Role), Pilot: given(r.Pilot), Judge: given(r.Judge),
 		})
 	}
 	return me
@@ -34,13 +32,6 @@ func meOf(session *db.Session) Me {
 
 func accountFor(a *db.Account) *Account {
 	return &Account{ID: a.ID, Email: a.Email, Name: a.Name, Owner: a.Owner, SecondFactor: a.SecondFactor}
-}
-
-func unlessNil(id uuid.UUID) *uuid.UUID {
-	if id == uuid.Nil {
-		return nil
-	}
-	return &id
 }
 
 // ListSessions tells where the account is signed in.

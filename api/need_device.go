@@ -20,26 +20,31 @@ func silentDevices(_ context.Context, _ *server, in *situation) (needs []Need, e
 	working := in.isFlying()
 	for i := range in.Devices {
 		d := &in.Devices[i]
-		if d.WithdrawnAt != nil {
+		silent := d.LastContactAt == nil || in.Now.Sub(*d.LastContactAt) > silentAfter
+		if !silent || d.WithdrawnAt != nil {
 			continue
 		}
-		var text string
-		urgency := Soon
-		silent := d.LastContactAt == nil || in.Now.Sub(*d.LastContactAt) > silentAfter
+		need := Need{Kind: "device", Of: deviceName(d), Link: "/contests/" + in.Contest.ID.String() + "/devices"}
 		switch {
-		case d.Unsent != nil && *d.Unsent > 0 && silent:
-			text = fmt.Sprintf("had %d records that were not here, and is silent since %s", *d.Unsent, clock(d.LastContactAt))
-			if d.HandedOverAt != nil && d.HandedOverAt.After(*d.LastContactAt) {
-				text += "; records of it were handed over at " + clock(d.HandedOverAt)
-			}
-		case silent && working:
-			text, urgency = "has not been heard of for a while, and somebody flies", Now
+		case d.Unsent != nil && *d.Unsent > 0:
+			need.Urgency, need.Text = Soon, unsentWords(d)
+		case working:
+			need.Urgency, need.Text = Now, "has not been heard of for a while, and somebody flies"
 		default:
 			continue
 		}
-		needs = append(needs, Need{Kind: "device", Urgency: urgency, Of: deviceName(d), Text: text, Link: "/contests/" + in.Contest.ID.String() + "/devices"})
+		needs = append(needs, need)
 	}
 	return needs, nil
+}
+
+// unsentWords say what is known of a silent device that had records.
+func unsentWords(d *db.Device) string {
+	text := fmt.Sprintf("had %d records that were not here, and is silent since %s", *d.Unsent, clock(d.LastContactAt))
+	if d.HandedOverAt != nil && d.HandedOverAt.After(*d.LastContactAt) {
+		text += "; records of it were handed over at " + clock(d.HandedOverAt)
+	}
+	return text
 }
 
 func clock(t *time.Time) string { return t.UTC().Format("15:04 UTC") }

@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"halfpoint/db"
@@ -41,14 +42,9 @@ func (p *programmeParts) needOf(behind *db.FlightPart, clean *scoring.CleanFligh
 	if state.Status != line.StatusLanded && state.Status != line.StatusClosed && !state.StatusConflict {
 		return nil
 	}
-	var words []string
-	kind := "flight"
-	for _, w := range db.BlockWords(state, seats) {
-		if w != notClosed {
-			words = append(words, w)
-		}
-	}
-	if strings.Contains(strings.Join(words, " "), "signed") {
+	kind, waits := "flight", withoutClosing(state)
+	words := db.BlockWords(&waits, seats)
+	if slices.ContainsFunc(waits.Blocks, func(b line.Block) bool { return b.Cause == line.BlockSheet }) {
 		kind = "sheet"
 	}
 	if clean.Flight.Status == scoring.Flown && clean.Complete && len(clean.Unresolved) > 0 {
@@ -67,8 +63,15 @@ func (p *programmeParts) needOf(behind *db.FlightPart, clean *scoring.CleanFligh
 	}
 }
 
-// notClosed is what is said of every flight that landed.
-const notClosed = "is not closed"
+// withoutClosing leaves out of what a flight waits for that it is closed, as every
+// one does that landed.
+func withoutClosing(f *line.Flight) line.Flight {
+	waits := *f
+	waits.Blocks = slices.DeleteFunc(slices.Clone(f.Blocks), func(b line.Block) bool {
+		return b.Cause == line.BlockStatus && !f.StatusConflict
+	})
+	return waits
+}
 
 // linkOf leads to where paper sheets are keyed, or to the sheet of the flight.
 func linkOf(kind string, f *db.FlightPart) string {

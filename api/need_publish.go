@@ -78,34 +78,23 @@ func readyCategories(_ context.Context, _ *server, in *situation) (needs []Need,
 func (p *programmeParts) isOver() bool {
 	closed := 0
 	for i := range p.behind.Flights {
-		switch f := &p.behind.Flights[i].State; {
-		case f.StatusConflict:
+		f := &p.behind.Flights[i].State
+		if f.StatusConflict || !line.IsOver(f.Status) {
 			return false
-		case f.Status == line.StatusClosed:
+		}
+		if f.Status == line.StatusClosed {
 			closed++
-		case f.Status != line.StatusNotFlown && f.Status != line.StatusWithdrawn && f.Status != line.StatusDisqualified:
-			return false
 		}
 	}
 	return closed > 0
 }
 
 // latestOf is the last publication of a programme, nil before the first.
-func (in *situation) latestOf(p *programmeParts) (last *db.PublicationInfo) {
-	for i := range in.Publications {
-		if one := &in.Publications[i]; one.Programme != nil && one.Programme.ID == p.behind.ID {
-			last = one
-		}
-	}
-	return last
+func (in *situation) latestOf(p *programmeParts) *db.PublicationInfo {
+	return lastOf(in.Publications, "programme", p.behind.ID)
 }
 
 // latestStanding is the last publication of a category's standing.
-func (in *situation) latestStanding(c *scoredCategory) (last *db.PublicationInfo) {
-	for i := range in.Publications {
-		if one := &in.Publications[i]; one.Programme == nil && one.Category.ID == c.part.Categories[0].ID {
-			last = one
-		}
-	}
-	return last
+func (in *situation) latestStanding(c *scoredCategory) *db.PublicationInfo {
+	return lastOf(in.Publications, "category", c.part.Categories[0].ID)
 }

@@ -78,14 +78,6 @@ func planToDraw(d *OrderDraw) order.Plan {
 	return plan
 }
 
-// or is what was given, or nothing.
-func or[T any](given *T) (value T) {
-	if given != nil {
-		value = *given
-	}
-	return value
-}
-
 // draw puts all who were not called in the order of a plan, those that will not
 // fly last.
 func (s *server) draw(ctx context.Context, o *db.Order, plan *order.Plan) ([]uuid.UUID, error) {
@@ -208,15 +200,6 @@ func planOf(plan *order.Plan) *OrderPlan {
 		p.Of = &of
 	}
 	return p
-}
-
-// given is nil for what says nothing.
-func given[T comparable](value T) *T {
-	var nothing T
-	if value == nothing {
-		return nil
-	}
-	return &value
 }
 
 func turnOf(t *db.Turn) Turn {

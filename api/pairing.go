@@ -20,10 +20,7 @@ const pairingLasts = 15 * time.Minute
 // OfferPairing offers a role on the line. Code and link are in the answer and
 // nowhere else.
 func (s *server) OfferPairing(ctx context.Context, request OfferPairingRequestObject) (OfferPairingResponseObject, error) {
-	n := db.NewPairing{Role: string(request.Body.Role), By: whoOf(ctx).name(), Lasts: pairingLasts}
-	if request.Body.Judge != nil {
-		n.Judge = *request.Body.Judge
-	}
+	n := db.NewPairing{Role: string(request.Body.Role), Judge: or(request.Body.Judge), By: whoOf(ctx).name(), Lasts: pairingLasts}
 	if (n.Role == line.RoleJudge) != (n.Judge != uuid.Nil) && n.Role != "assistant" {
 		return nil, complainOf("/judge", "is needed for a judge's device, may be there for an assistant's, and for no other")
 	}

@@ -16,19 +16,15 @@ func (s *server) ListPaper(ctx context.Context, request ListPaperRequestObject) 
 		return nil, err
 	}
 	sheets := all.Sheets
-	list := ListPaper200JSONResponse{
+	return ListPaper200JSONResponse{
 		Contest: named(sheets.Contest.ID, sheets.Contest.Name), Programme: named(sheets.Programme.ID, sheets.Programme.Name),
-		Flight: request.FlightID, Number: sheets.Flight.Number, Seats: make([]PaperSeat, len(all.Seats)),
-	}
-	for i := range all.Seats {
-		list.Seats[i] = paperSeatOf(&all.Seats[i])
-	}
-	return list, nil
+		Flight: request.FlightID, Number: sheets.Flight.Number, Seats: each(all.Seats, paperSeatOf),
+	}, nil
 }
 
 func paperSeatOf(k *db.Keying) PaperSeat {
 	return PaperSeat{
-		Seat: panelSeat(k.Seat), State: signatureWords(&k.Sheet), Signed: k.Sheet.Signature.State == line.Signed,
+		Seat: panelSeat(&k.Seat), State: signatureWords(&k.Sheet), Signed: k.Sheet.Signature.State == line.Signed,
 		Graded: k.Graded(), Items: len(k.Sheet.Cells), Readings: len(k.Readings),
 	}
 }
@@ -43,11 +39,7 @@ func (s *server) GetPaper(ctx context.Context, request GetPaperRequestObject) (G
 func (s *server) KeyPaper(ctx context.Context, request KeyPaperRequestObject) (KeyPaperResponseObject, error) {
 	reading := db.KeyedReading{ID: request.Body.ID, By: whoOf(ctx).name(), Reading: line.Reading{Signed: request.Body.Signed}}
 	for _, e := range request.Body.Entries {
-		entry := line.Entry{Grade: e.Grade}
-		if e.Remark != nil {
-			entry.Remark = *e.Remark
-		}
-		reading.Entries = append(reading.Entries, entry)
+		reading.Entries = append(reading.Entries, line.Entry{Grade: e.Grade, Remark: or(e.Remark)})
 	}
 	entered, err := s.db.Key(ctx, request.FlightID, request.Judge, reading)
 	if err != nil {
@@ -71,7 +63,7 @@ func (s *server) paperSheet(ctx context.Context, flight, judge uuid.UUID, entere
 		return PaperSheet{}, err
 	}
 	sheet := PaperSheet{
-		Flight: flight, Seat: panelSeat(k.Seat), State: signatureWords(&k.Sheet), Entered: entered,
+		Flight: flight, Seat: panelSeat(&k.Seat), State: signatureWords(&k.Sheet), Entered: entered,
 		Readings: len(k.Readings), Items: itemsOf(released(k.Sheets.Sequence, reachOf(ctx))),
 		Grades: []string{}, Read: []string{}, Differences: []PaperDifference{},
 	}

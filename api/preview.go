@@ -1,6 +1,7 @@
 package api
 
 import (
+	"cmp"
 	"context"
 
 	"github.com/google/uuid"
@@ -22,11 +23,7 @@ func (s *server) PreviewCategoryPublication(ctx context.Context, request Preview
 }
 
 func (s *server) preview(ctx context.Context, of db.Scope, state *PublicationState) (PublicationPreview, error) {
-	asked := publication.Provisional
-	if state != nil {
-		asked = string(*state)
-	}
-	p, err := s.db.Preview(ctx, of, asked)
+	p, err := s.db.Preview(ctx, of, string(cmp.Or(or(state), Provisional)))
 	if err != nil {
 		return PublicationPreview{}, err
 	}

@@ -59,15 +59,44 @@ var kinds = []kind{
 // errorKinds is the one table from errors to kinds. An error that is not in it
 // is internal, and only the log sees what it says.
 var errorKinds = []struct {
-	is   error
-	kind kind
+	is     error
+	kind   kind
+	detail string
 }{
-	{db.ErrNotFound, kindNotFound},
-	{db.ErrConflict, kindConflict},
-	{db.ErrInvalid, kindInvalid},
-	{db.ErrUnavailable, kindAway},
-	{context.DeadlineExceeded, kindTooSlow},
+	{is: db.ErrSeasonChanged, kind: kindConflict, detail: "somebody else has changed the season meanwhile; read it again"},
+	{is: db.ErrNotFound, kind: kindNotFound},
+	{is: db.ErrConflict, kind: kindConflict},
+	{is: db.ErrInvalid, kind: kindInvalid},
+	{is: db.ErrUnavailable, kind: kindAway},
+	{is: context.DeadlineExceeded, kind: kindTooSlow},
 }
+
+// tellers make a failure of the errors that say themselves what a client is told;
+// nil of any other.
+var tellers = []func(error) *failure{
+	saying(kindNotYet, func(r db.Refusals) failure { return failure{complaints: refused(r)} }),
+	saying(kindNotYet, inItsWords[*db.NotInTime]),
+	saying(kindInvalid, func(c document.Complaints) failure { return failure{complaints: pointed(c)} }),
+	saying(kindConflict, inItsWords[*db.ChangedError]),
+	saying(kindConflict, inItsWords[*db.OrderChangedError]),
+	saying(kindConflict, inItsWords[*db.ShutError]),
+	saying(kindTooLarge, func(*http.MaxBytesError) failure { return failure{} }),
+}
+
+// saying makes a failure of a kind of a type of errors.
+func saying[E error](k kind, say func(E) failure) func(error) *failure {
+	return func(err error) *failure {
+		found, ok := errors.AsType[E](err)
+		if !ok {
+			return nil
+		}
+		f := say(found)
+		f.kind = k
+		return &f
+	}
+}
+
+func inItsWords[E error](err E) failure { return failure{detail: err.Error()} }
 
 // A failure is an error that says to the client what it is.
 type failure struct {
@@ -87,33 +116,14 @@ func failureOf(err error) *failure {
 	if f, ok := errors.AsType[*failure](err); ok {
 		return f
 	}
-	if refusals, ok := errors.AsType[db.Refusals](err); ok {
-		return &failure{kind: kindNotYet, complaints: refused(refusals)}
-	}
-	if late, ok := errors.AsType[*db.NotInTime](err); ok {
-		return &failure{kind: kindNotYet, detail: late.Error()}
-	}
-	if complaints, ok := errors.AsType[document.Complaints](err); ok {
-		return &failure{kind: kindInvalid, complaints: pointed(complaints)}
-	}
-	if changed, ok := errors.AsType[*db.ChangedError](err); ok {
-		return &failure{kind: kindConflict, detail: changed.Error()}
-	}
-	if errors.Is(err, db.ErrSeasonChanged) {
-		return &failure{kind: kindConflict, detail: "somebody else has changed the season meanwhile; read it again"}
-	}
-	if changed, ok := errors.AsType[*db.OrderChangedError](err); ok {
-		return &failure{kind: kindConflict, detail: changed.Error()}
-	}
-	if shut, ok := errors.AsType[*db.ShutError](err); ok {
-		return &failure{kind: kindConflict, detail: shut.Why}
-	}
-	if _, ok := errors.AsType[*http.MaxBytesError](err); ok {
-		return &failure{kind: kindTooLarge}
+	for _, tell := range tellers {
+		if f := tell(err); f != nil {
+			return f
+		}
 	}
 	for _, one := range errorKinds {
 		if errors.Is(err, one.is) {
-			return &failure{kind: one.kind}
+			return &failure{kind: one.kind, detail: one.detail}
 		}
 	}
 	return &failure{kind: kindInternal}
@@ -167,6 +177,15 @@ func refuse(c *gin.Context, err error) {
 	}
 	c.Header("Cache-Control", "no-store")
 	c.Data(f.kind.status, "application/problem+json", text)
+}
+
+// refused lists why results cannot be published.
+func refused(refusals db.Refusals) []Complaint {
+	list := make([]Complaint, len(refusals))
+	for i, r := range refusals {
+		list[i] = Complaint{Message: r.Text}
+	}
+	return list
 }
 
 // pointed turns the complaints about a document into those of a problem.

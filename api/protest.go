@@ -4,21 +4,8 @@ import (
 	"context"
 	"slices"
 
-	"github.com/gin-gonic/gin"
-
 	"halfpoint/db"
 )
-
-func ginOf(ctx context.Context) *gin.Context { return ctx.(*gin.Context) }
-
-// refused lists why results cannot be published.
-func refused(refusals db.Refusals) []Complaint {
-	list := make([]Complaint, len(refusals))
-	for i, r := range refusals {
-		list[i] = Complaint{Message: r.Text}
-	}
-	return list
-}
 
 // ListProtests lists the protests against a programme's results.
 func (s *server) ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error) {

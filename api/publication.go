@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/ed25519"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -74,16 +75,22 @@ func isOf(p *db.PublicationInfo, kind string, id uuid.UUID) bool {
 	return true
 }
 
+// lastOf is the last publication of a kind of thing in a list by number; nil where
+// there is none.
+func lastOf(list []db.PublicationInfo, kind string, id uuid.UUID) *db.PublicationInfo {
+	for i := range slices.Backward(list) {
+		if isOf(&list[i], kind, id) {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
 func publicationSummary(p *db.PublicationInfo) PublicationSummary {
-	s := PublicationSummary{
-		ID: p.ID, Number: p.Number, Category: named(p.Category.ID, p.Category.Name), State: PublicationState(p.State),
+	return PublicationSummary{
+		ID: p.ID, Number: p.Number, Category: named(p.Category.ID, p.Category.Name), Programme: namedUnlessNil(p.Programme), State: PublicationState(p.State),
 		PublishedAt: p.PublishedAt, ProtestUntil: p.ProtestUntil, Reason: p.Reason, Supersedes: p.Supersedes,
 	}
-	if p.Programme != nil {
-		programme := named(p.Programme.ID, p.Programme.Name)
-		s.Programme = &programme
-	}
-	return s
 }
 
 // PublishProgramme publishes the results of a programme.
@@ -129,15 +136,10 @@ func (s *server) publish(ctx context.Context, of db.Scope, body *Publishing) (*P
 }
 
 func wishOf(body *Publishing, by string) db.Publishing {
-	wish := db.Publishing{State: string(body.State), ProtestUntil: body.ProtestUntil, By: by}
-	if body.ProtestMinutes != nil {
-		wish.ProtestTime = time.Duration(*body.ProtestMinutes) * time.Minute
-	}
+	wish := db.Publishing{State: string(body.State), ProtestUntil: body.ProtestUntil, Reason: or(body.Reason), By: by}
+	wish.ProtestTime = time.Duration(or(body.ProtestMinutes)) * time.Minute
 	if body.Pause != nil {
 		wish.Pause = &db.Pause{From: body.Pause.From, Until: body.Pause.Until}
-	}
-	if body.Reason != nil {
-		wish.Reason = *body.Reason
 	}
 	return wish
 }

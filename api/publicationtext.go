@@ -130,16 +130,16 @@ func (s *server) latest(ctx context.Context, kind string, id uuid.UUID) (*public
 	if err != nil {
 		return nil, err
 	}
-	for _, p := range slices.Backward(list.Publications) {
-		if isOf(&p, kind, id) {
-			text, err := s.textOf(ctx, list, &p, partPage)
-			if err == nil {
-				text.cache = "no-cache"
-			}
-			return text, err
-		}
+	last := lastOf(list.Publications, kind, id)
+	if last == nil {
+		return nil, db.ErrNotFound
 	}
-	return nil, db.ErrNotFound
+	text, err := s.textOf(ctx, list, last, partPage)
+	if err != nil {
+		return nil, err
+	}
+	text.cache = "no-cache"
+	return text, nil
 }
 
 func (s *server) textOf(ctx context.Context, in *db.PublicationList, p *db.PublicationInfo, part string) (*publicationText, error) {

@@ -4,25 +4,25 @@ import (
 	"context"
 
 	"halfpoint/scoring"
-	"halfpoint/scoring/publication"
 )
 
 // GetPublicationSheets tells the sheets behind a programme's publication.
 func (s *server) GetPublicationSheets(ctx context.Context, request GetPublicationSheetsRequestObject) (GetPublicationSheetsResponseObject, error) {
-	stored, err := s.reading(ctx).stored(ctx, request.PublicationID)
+	s = s.reading(ctx)
+	stored, err := s.stored(ctx, request.PublicationID)
 	if err != nil {
 		return nil, err
 	}
-	parsed, err := stored.Parse()
+	read, err := s.published.get(ctx, request.PublicationID)
 	if err != nil {
 		return nil, err
 	}
 	answer := PublishedSheets{
 		About: publicationSummary(&stored.Info), Contest: named(stored.Contest.ID, stored.Contest.Name),
-		Key: stored.Info.KeyID, Method: methodOf(parsed), Sequences: [][]Item{}, Sheets: []PublishedSheet{},
+		Key: stored.Info.KeyID, Method: methodOf(read.Parsed), Sequences: [][]Item{}, Sheets: []PublishedSheet{},
 	}
 	if stored.Info.Programme != nil {
-		sheets := sheetsOf(parsed)
+		sheets := sheetsOf(read)
 		answer.Ranks, answer.Sequences, answer.Sheets = sheets.scored.ranks, sheets.sequences, sheets.list
 	}
 	ginOf(ctx).Header("Cache-Control", cacheOf(&stored.Contest))
@@ -39,12 +39,10 @@ type publishedSheets struct {
 	list      []PublishedSheet
 }
 
-func sheetsOf(p *publication.Parsed) *publishedSheets {
-	programme, result := p.Programme()
-	category, _ := p.Category()
+func sheetsOf(p *readPublication) *publishedSheets {
+	_, result := p.Programme()
 	s := &publishedSheets{
-		scored:    scored(tableOf(category, programme), result),
-		pilots:    publishedPilots(p),
+		scored: p.scored, pilots: publishedPilots(p.Parsed),
 		known:     map[*scoring.Sequence]int{},
 		sequences: [][]Item{}, list: []PublishedSheet{},
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"halfpoint/db"
 	"halfpoint/scoring/document"
 	"halfpoint/scoring/table"
 )
@@ -25,15 +26,7 @@ func (s *server) GetPilotTable(ctx context.Context, request GetPilotTableRequest
 
 // ReadPilotTable says what a table of pilots and entries comes to.
 func (s *server) ReadPilotTable(ctx context.Context, request ReadPilotTableRequestObject) (ReadPilotTableResponseObject, error) {
-	setup, err := s.db.Setup(ctx, request.ContestID)
-	if err != nil {
-		return nil, err
-	}
-	text, err := io.ReadAll(request.Body)
-	if err != nil {
-		return nil, fmt.Errorf("reading a table: %w", err)
-	}
-	read, err := readPilots(text, setup)
+	read, err := s.readTable(ctx, request.ContestID, request.Body, readPilots)
 	return ReadPilotTable200JSONResponse(read), err
 }
 
@@ -48,16 +41,21 @@ func (s *server) GetOfficialTable(ctx context.Context, request GetOfficialTableR
 
 // ReadOfficialTable says what a table of officials comes to.
 func (s *server) ReadOfficialTable(ctx context.Context, request ReadOfficialTableRequestObject) (ReadOfficialTableResponseObject, error) {
-	setup, err := s.db.Setup(ctx, request.ContestID)
-	if err != nil {
-		return nil, err
-	}
-	text, err := io.ReadAll(request.Body)
-	if err != nil {
-		return nil, fmt.Errorf("reading a table: %w", err)
-	}
-	read, err := readOfficials(text, setup)
+	read, err := s.readTable(ctx, request.ContestID, request.Body, readOfficials)
 	return ReadOfficialTable200JSONResponse(read), err
+}
+
+// readTable reads a table as it lies over what is set up of a contest.
+func (s *server) readTable(ctx context.Context, contest uuid.UUID, body io.Reader, read func([]byte, *db.Setup) (SetupTable, error)) (SetupTable, error) {
+	setup, err := s.db.Setup(ctx, contest)
+	if err != nil {
+		return SetupTable{}, err
+	}
+	text, err := io.ReadAll(body)
+	if err != nil {
+		return SetupTable{}, fmt.Errorf("reading a table: %w", err)
+	}
+	return read(text, setup)
 }
 
 func tableText(name string, rows [][]string) TableTextCsvResponse {

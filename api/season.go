@@ -60,12 +60,7 @@ func mayDo(ctx context.Context, season *db.Season, operation string) error {
 // reachBy is how far whoever asks may go in a contest, by an operation's line of
 // the table.
 func reachBy(ctx context.Context, contest uuid.UUID, operation string) reach {
-	hats, _ := whoOf(ctx).in(contest)
-	far := nowhere
-	for _, h := range hats {
-		far = max(far, access[operation].of(h.role))
-	}
-	return far
+	return whoOf(ctx).farthest(contest, access[operation])
 }
 
 // MakeSeason makes a season without contests.

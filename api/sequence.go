@@ -165,11 +165,7 @@ const maxRevision = 1_000_000
 
 // seen says which sequence the office has seen.
 func seen(digest string, revision *int) db.Seen {
-	s := db.Seen{Digest: digest}
-	if revision != nil {
-		s.Revision = *revision
-	}
-	return s
+	return db.Seen{Digest: digest, Revision: or(revision)}
 }
 
 // signOff accepts a sequence: over remarks as it is, over errors for a reason.
@@ -186,10 +182,7 @@ func (s *server) signOff(ctx context.Context, place db.SequencePlace, asked *Seq
 	if err != nil {
 		return RegisteredSequence{}, err
 	}
-	reason := ""
-	if asked.Reason != nil {
-		reason = strings.TrimSpace(*asked.Reason)
-	}
+	reason := strings.TrimSpace(or(asked.Reason))
 	if err := checkReason(reason, state.Errors); err != nil {
 		return RegisteredSequence{}, err
 	}

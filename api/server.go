@@ -60,7 +60,7 @@ type server struct {
 	programmes *cache[*scoredProgramme]
 	closed     *cache[*scoredProgramme] // with nothing of flights that are not closed
 	categories *cache[*scoredCategory]
-	published  *kept[*readPublication]
+	published  *maker[*readPublication]
 	analyses   *cache[*analysis]
 	devices    sync.Map // what each device was paired for
 	flights    sync.Map // the programme of each flight that was asked for
@@ -112,7 +112,7 @@ func newServer(o Options, d *db.DB, k *contract, m *metrics) *server {
 			timed(m, "closed programme", scoreProgramme(d.ClosedProgramme))),
 		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
 			timed(m, "category", scoreCategory(d))),
-		published: keep(readPublished(d)),
+		published: newMaker(mostParsed, readPublished(d)),
 		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
 			timed(m, "analysis", newAnalyst(d).analyse)),
 	}

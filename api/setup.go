@@ -47,15 +47,6 @@ func setupOf(s *db.Setup) Setup {
 	}
 }
 
-// each converts a list, which is then never null.
-func each[A, B any](list []A, convert func(*A) B) []B {
-	converted := make([]B, len(list))
-	for i := range list {
-		converted[i] = convert(&list[i])
-	}
-	return converted
-}
-
 func setupPenaltyOf(r *db.PenaltyRow) SetupPenalty {
 	return SetupPenalty{
 		ID: r.ID, Revision: r.Revision, Position: r.Position,
@@ -110,15 +101,13 @@ func changeOf(c *SetupChange) *db.SetupChange {
 		Categories: edits(c.Categories, categoryEdit),
 		Entries:    edits(c.Entries, entryEdit),
 		Programmes: edits(c.Programmes, programmeEdit),
+		Reason:     or(c.Reason),
 	}
 	if c.Contest != nil {
 		change.Contest = &db.ContestRow{
 			RowHead: db.RowHead{Revision: c.Contest.Revision}, Name: c.Contest.Name, Place: c.Contest.Place,
 			Starts: c.Contest.Starts, Ends: c.Contest.Ends, Opened: string(c.Contest.Opened),
 		}
-	}
-	if c.Reason != nil {
-		change.Reason = *c.Reason
 	}
 	return change
 }
@@ -132,7 +121,7 @@ func edits[A, R any](list *[]A, convert func(*A) db.Edit[R]) []db.Edit[R] {
 }
 
 func editOf[R any](row R, remove *bool) db.Edit[R] {
-	return db.Edit[R]{Row: row, Remove: remove != nil && *remove}
+	return db.Edit[R]{Row: row, Remove: or(remove)}
 }
 
 func rowHead(id uuid.UUID, revision int64, position int) db.RowHead {
@@ -175,15 +164,9 @@ func entryEdit(e *SetupEntry) db.Edit[db.EntryRow] {
 }
 
 func programmeEdit(p *SetupProgramme) db.Edit[db.ProgrammeRow] {
-	m := p.Method
 	return editOf(db.ProgrammeRow{
 		RowHead:  rowHead(p.ID, p.Revision, p.Position),
 		Category: p.Category, Code: p.Code, Name: p.Name, Kind: string(p.Kind), Cut: p.Cut,
-		Method: scoring.Method{
-			Name: m.Name, Trim: m.Trim, Discard: m.Discard, Style: m.Style, SeatWeights: m.SeatWeights,
-			Outlier: m.Outlier, Lean: m.Lean, GroupMin: m.GroupMin,
-			HardZeroMajority: m.HardZeroMajority, PerceptionZero: m.PerceptionZero,
-		},
-		Panel: p.Panel,
+		Method: methodFrom(p.Method), Panel: p.Panel,
 	}, p.Remove)
 }

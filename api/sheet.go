@@ -26,7 +26,7 @@ func (s *server) GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequest
 	}
 	sheet := sheetOf(&sheets.State, request.Judge)
 	answer := GetJudgeSheet200JSONResponse{
-		Head: headOf(sheets.Head), Flight: request.FlightID, Seat: panelOf(sheets.Panel)[seat],
+		Head: headOf(sheets.Head), Flight: request.FlightID, Seat: panelSeat(&sheets.Panel[seat]),
 		State: signatureWords(&sheet), Items: []Item{}, Cells: []JudgeCell{},
 	}
 	if far := reachOf(ctx); isReleased(sheets.Sequence, far) {
@@ -38,12 +38,8 @@ func (s *server) GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequest
 // sheetOf is a seat's sheet of the attempt that counts, an empty one where
 // there is none.
 func sheetOf(flight *line.Flight, judge uuid.UUID) line.Sheet {
-	for _, attempt := range flight.Attempts {
-		for _, sheet := range attempt.Sheets {
-			if attempt.Attempt == flight.Counting && sheet.Judge == judge.String() {
-				return sheet
-			}
-		}
+	if sheet := flight.Sheet(judge.String()); sheet != nil {
+		return *sheet
 	}
 	return line.Sheet{Signature: line.Signature{State: line.Unsigned}}
 }

@@ -3,11 +3,9 @@ package api
 import (
 	"context"
 	"errors"
-	"net/http"
 	"strings"
 	"time"
 
-	"github.com/gin-gonic/gin"
 	"github.com/google/uuid"
 
 	"halfpoint/db"
@@ -167,8 +165,3 @@ func (s *server) proveCode(ctx context.Context, found *db.Credentials, given *Co
 
 // digits leaves out the spaces with which apps show a code.
 func digits(code string) string { return strings.Join(strings.Fields(code), "") }
-
-// requestOf is the request of a handler's context.
-func requestOf(ctx context.Context) *http.Request {
-	return ctx.(*gin.Context).Request
-}

@@ -12,11 +12,8 @@ import (
 // GetProgrammeChanges tells what the standing of a programme says otherwise than
 // what is published last.
 func (s *server) GetProgrammeChanges(ctx context.Context, request GetProgrammeChangesRequestObject) (GetProgrammeChangesResponseObject, error) {
-	p, err := s.programmes.get(ctx, request.ProgrammeID)
+	p, err := s.liveProgramme(ctx, request.ProgrammeID)
 	if err != nil {
-		return nil, err
-	}
-	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
 		return nil, err
 	}
 	answer, err := s.since(ctx, db.Scope{Programme: request.ProgrammeID}, p.parsed())
@@ -30,11 +27,8 @@ func (s *server) GetProgrammeChanges(ctx context.Context, request GetProgrammeCh
 // GetCategoryChanges tells what the standing of a category says otherwise than
 // what is published last.
 func (s *server) GetCategoryChanges(ctx context.Context, request GetCategoryChangesRequestObject) (GetCategoryChangesResponseObject, error) {
-	c, err := s.categories.get(ctx, request.CategoryID)
+	c, err := s.liveCategory(ctx, request.CategoryID)
 	if err != nil {
-		return nil, err
-	}
-	if err := mayRead(reachOf(ctx), Opened(c.part.Contest.Opened)); err != nil {
 		return nil, err
 	}
 	now := &publication.Parsed{Bundle: c.part.Bundle, Results: &scoring.Results{Categories: []scoring.CategoryResult{c.result}}}

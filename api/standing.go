@@ -4,20 +4,28 @@ import (
 	"context"
 	"slices"
 
+	"github.com/google/uuid"
+
 	"halfpoint/scoring"
 	"halfpoint/scoring/line"
 )
 
 // GetProgrammeResults tells the standing of a programme as it is now.
 func (s *server) GetProgrammeResults(ctx context.Context, request GetProgrammeResultsRequestObject) (GetProgrammeResultsResponseObject, error) {
-	p, err := s.programmes.get(ctx, request.ProgrammeID)
+	p, err := s.liveProgramme(ctx, request.ProgrammeID)
 	if err != nil {
 		return nil, err
 	}
-	if err := mayRead(reachOf(ctx), Opened(p.part.Contest.Opened)); err != nil {
+	return GetProgrammeResults200JSONResponse(p.results(p.shows(reachOf(ctx)))), nil
+}
+
+// liveProgramme gives the live results of a programme to who may see them.
+func (s *server) liveProgramme(ctx context.Context, id uuid.UUID) (*scoredProgramme, error) {
+	p, err := s.programmes.get(ctx, id)
+	if err != nil {
 		return nil, err
 	}
-	return GetProgrammeResults200JSONResponse(p.results(p.shows(reachOf(ctx)))), nil
+	return p, mayRead(reachOf(ctx), Opened(p.part.Contest.Opened))
 }
 
 // shows tells whether somebody may see what is flown.

@@ -43,6 +43,12 @@ func whoOf(ctx context.Context) *who {
 	return &who{}
 }
 
+// ginOf is the context of a handler, which is gin's.
+func ginOf(ctx context.Context) *gin.Context { return ctx.(*gin.Context) }
+
+// requestOf is the request of a handler's context.
+func requestOf(ctx context.Context) *http.Request { return ginOf(ctx).Request }
+
 // whoAsks finds who sent a request, by its token or else by its cookie. A token
 // that is not known is an error; a session that is over is nobody's.
 func (s *server) whoAsks(c *gin.Context) (*who, error) {
@@ -200,6 +206,16 @@ func (w *who) in(contest uuid.UUID) (hats []hat, stranger bool) {
 		return []hat{w.base()}, w.isSigned()
 	}
 	return hats, false
+}
+
+// farthest is how far they may go in a contest by a line of the table.
+func (w *who) farthest(contest uuid.UUID, r rights) reach {
+	hats, _ := w.in(contest)
+	far := nowhere
+	for _, h := range hats {
+		far = max(far, r.of(h.role))
+	}
+	return far
 }
 
 // hatsFor are the hats that count for a request: in the contest of what is

@@ -160,12 +160,8 @@ func readKeyings(ctx context.Context, tx pgx.Tx, flight uuid.UUID) (*Keyings, er
 
 // findSheet finds the seat's sheet of the attempt that counts.
 func (k *Keying) findSheet() {
-	for _, attempt := range k.Sheets.State.Attempts {
-		for _, sheet := range attempt.Sheets {
-			if attempt.Attempt == k.Sheets.State.Counting && sheet.Judge == k.Seat.Judge.String() {
-				k.Sheet = sheet
-			}
-		}
+	if sheet := k.Sheets.State.Sheet(k.Seat.Judge.String()); sheet != nil {
+		k.Sheet = *sheet
 	}
 }
 

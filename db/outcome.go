@@ -69,15 +69,15 @@ func ruling(d line.Decision) scoring.Ruling {
 // inOrderMade puts rulings and penalties in the order in which they were made,
 // which their ids tell.
 func inOrderMade(o *line.Outcome, state *line.Flight) {
-	at := slices.IndexFunc(state.Attempts, func(a line.Attempt) bool { return a.Attempt == state.Counting })
-	if at < 0 {
+	attempt := state.CountingAttempt()
+	if attempt == nil {
 		return
 	}
 	made := map[string]string{}
-	for _, r := range state.Attempts[at].Rulings {
+	for _, r := range attempt.Rulings {
 		made[rulingKey(r.Item, r.Ruling)] = slices.Min(r.Heads)
 	}
-	for _, p := range state.Attempts[at].Penalties {
+	for _, p := range attempt.Penalties {
 		made[p.Kind] = slices.Min(p.Heads)
 	}
 	slices.SortFunc(o.Rulings, func(a, b line.Decision) int {

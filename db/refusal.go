@@ -179,11 +179,7 @@ func isClosed(f *line.Flight) bool { return f.Status == line.StatusClosed && !f.
 
 // isOver tells whether nothing more is to come of a flight.
 func isOver(f *line.Flight) bool {
-	switch f.Status {
-	case line.StatusNotFlown, line.StatusWithdrawn, line.StatusDisqualified:
-		return !f.StatusConflict
-	}
-	return isClosed(f)
+	return line.IsOver(f.Status) && !f.StatusConflict
 }
 
 func pilotNames(b *scoring.Bundle) map[string]string {
@@ -236,20 +232,20 @@ func settledWords(clean *scoring.CleanFlight) (words []string) {
 func blockWords(b line.Block, seats map[string]int) string {
 	seat := fmt.Sprintf("seat %d", seats[b.Judge])
 	switch b.Cause {
-	case "status":
+	case line.BlockStatus:
 		if b.State == "conflict" {
 			return "its status is contradicted"
 		}
 		return "is not closed"
-	case "sheet":
+	case line.BlockSheet:
 		return seat + " has not signed"
-	case "conflict":
+	case line.BlockConflict:
 		return fmt.Sprintf("item %d of %s has grades that differ", b.Item, seat)
-	case "absent":
+	case line.BlockAbsent:
 		return "it is contradicted whether " + seat + " is absent"
-	case "ruling":
+	case line.BlockRuling:
 		return fmt.Sprintf("rulings on item %d differ", b.Item)
-	case "penalty":
+	case line.BlockPenalty:
 		return "penalties differ: " + b.State
 	}
 	return "a record waits for a decision"

@@ -250,7 +250,7 @@ func checkBlocks(t *testing.T, state *State, flight *Flight, records []Stored) {
 			t.Errorf("nothing blocks with %s standing %s", r.ID, s.Standing)
 		}
 	}
-	for _, s := range flight.attempt().Sheets {
+	for _, s := range flight.CountingAttempt().Sheets {
 		if !s.Absent && s.Signature.State != Signed {
 			t.Errorf("nothing blocks with a sheet %s", s.Signature.State)
 		}

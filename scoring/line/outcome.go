@@ -43,7 +43,7 @@ func (f *Flight) Outcome() Outcome {
 	case f.Status == StatusLanded, f.Status == StatusClosed:
 		o.Status = "flown"
 	}
-	a := f.attempt()
+	a := f.CountingAttempt()
 	if a == nil {
 		return o
 	}
