@@ -2,7 +2,6 @@ package identity
 
 import (
 	"crypto/hmac"
-	"crypto/rand"
 	"crypto/sha1" //nolint:gosec // what authenticator apps compute, and HMAC does not rest on collisions
 	"crypto/subtle"
 	"encoding/base32"
@@ -25,11 +24,7 @@ const (
 var codeText = base32.StdEncoding.WithPadding(base32.NoPadding)
 
 // NewCodeKey makes the key of a second factor.
-func NewCodeKey() []byte {
-	key := make([]byte, codeKeySize)
-	rand.Read(key) // it never fails
-	return key
-}
+func NewCodeKey() []byte { return randomBytes(codeKeySize) }
 
 // CodeKeyText is a key as it is typed into an app.
 func CodeKeyText(key []byte) string { return codeText.EncodeToString(key) }

@@ -46,7 +46,5 @@ func ReadPairingCode(typed string) string {
 // NewPairingLink makes 128 random bits, written in 22 characters that stand in
 // the fragment of a link as they are.
 func NewPairingLink() string {
-	bits := make([]byte, linkSize)
-	rand.Read(bits) // it never fails
-	return base64.RawURLEncoding.EncodeToString(bits)
+	return base64.RawURLEncoding.EncodeToString(randomBytes(linkSize))
 }
