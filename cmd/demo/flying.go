@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/google/uuid"
-
 	"halfpoint/db"
 	"halfpoint/scoring"
 	"halfpoint/scoring/line"
@@ -16,7 +14,6 @@ import (
 // flying is one flight on the line while it is flown.
 type flying struct {
 	line    *Line
-	contest uuid.UUID
 	id      string // the flight's
 	attempt int
 	digest  string // of its sequence
@@ -34,6 +31,20 @@ func (f *flying) run(ctx context.Context) error {
 	if err := f.say(ctx, line.StatusCalled, line.StatusFlying); err != nil {
 		return err
 	}
+	if err := f.gradeAll(ctx); err != nil || f.led {
+		return err
+	}
+	if err := f.awaitOthers(ctx); err != nil {
+		return err
+	}
+	if err := f.penalise(ctx); err != nil {
+		return err
+	}
+	return f.say(ctx, line.StatusLanded, line.StatusClosed)
+}
+
+// gradeAll has every seat grade every figure, and sign.
+func (f *flying) gradeAll(ctx context.Context) error {
 	for item := range f.graded.Sheets[0].Grades {
 		if err := f.gradeItem(ctx, item); err != nil {
 			return err
@@ -47,16 +58,7 @@ func (f *flying) run(ctx context.Context) error {
 			return err
 		}
 	}
-	if f.led {
-		return nil
-	}
-	if err := f.awaitOthers(ctx); err != nil {
-		return err
-	}
-	if err := f.penalise(ctx); err != nil {
-		return err
-	}
-	return f.say(ctx, line.StatusLanded, line.StatusClosed)
+	return nil
 }
 
 // look finds which seats are to be graded for, and whether anybody leads.
@@ -131,7 +133,7 @@ func (f *flying) state(ctx context.Context) (*line.Flight, []line.Stored, error)
 	for _, t := range f.panel {
 		setup.Panel = append(setup.Panel, t.author.Seat)
 	}
-	all := line.Setup{Contest: f.contest.String(), Flights: []line.FlightSetup{setup}}
+	all := line.Setup{Contest: f.line.Contest.String(), Flights: []line.FlightSetup{setup}}
 	return &line.Resolve(all, plan.Records).Flights[0], plan.Records, nil
 }
 
@@ -177,7 +179,7 @@ func (f *flying) sign(ctx context.Context, seat int) error {
 	judge := f.panel[seat].author.Seat
 	record := f.record(line.KindSign)
 	record.Judge, record.Covers = judge, f.cells[seat]
-	record.Digest = line.SheetDigest(f.contest.String(), f.id, judge, f.digest, entries)
+	record.Digest = line.SheetDigest(f.line.Contest.String(), f.id, judge, f.digest, entries)
 	_, err := f.store(ctx, f.panel[seat], record)
 	return err
 }

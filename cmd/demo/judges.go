@@ -129,8 +129,7 @@ func scheduled(l *level, p *scoring.Programme, flights []db.FlightPart) (starts 
 	return starts
 }
 
-// fly is one flight from the call to its closing. The office releases an unknown
-// sequence before it is flown.
+// fly is one flight from the call to its closing.
 func (l *Line) fly(ctx context.Context, next *start) error {
 	f, err := l.prepare(ctx, next)
 	if err != nil {
@@ -139,7 +138,8 @@ func (l *Line) fly(ctx context.Context, next *start) error {
 	return f.run(ctx)
 }
 
-// prepare gets a flight ready to be flown.
+// prepare gets a flight ready to be flown. The office releases an unknown sequence
+// before.
 func (l *Line) prepare(ctx context.Context, next *start) (*flying, error) {
 	sheets, err := l.DB.Sheets(ctx, next.id)
 	if err != nil {
@@ -157,7 +157,7 @@ func (l *Line) prepare(ctx context.Context, next *start) (*flying, error) {
 	graded := *next.flight
 	grade(next.level, next.programme, &graded)
 	f := &flying{
-		line: l, contest: l.Contest, id: next.id.String(), attempt: next.attempt, digest: sheets.Sequence.Digest,
+		line: l, id: next.id.String(), attempt: next.attempt, digest: sheets.Sequence.Digest,
 		graded: &graded, cells: make([][]string, len(sheets.Panel)),
 	}
 	for _, seat := range sheets.Panel {

@@ -52,15 +52,20 @@ func addKeyFile(cmd *cobra.Command, key *string) {
 	cmd.Flags().StringVar(key, settingKeyFile.flag, "", settingKeyFile.about+", also "+settingKeyFile.env)
 }
 
+// givenKeyFile is the key's file where a flag or the environment may name it.
+func givenKeyFile(flag, data string) string {
+	return keyFile(cmp.Or(flag, os.Getenv(settingKeyFile.env)), data)
+}
+
 func writeBackup(cmd *cobra.Command, from *databaseFlags, key, path string) error {
-	data := cmp.Or(from.data, os.Getenv(dataVariable), defaultData)
+	data := from.folder()
 	url, stop, err := from.locate(cmd.Context())
 	if err != nil {
 		return err
 	}
 	defer stop()
 	passphrase := os.Getenv(passphraseVariable)
-	m, err := backUp(cmd.Context(), path, url, data, keyFile(cmp.Or(key, os.Getenv(settingKeyFile.env)), data), passphrase)
+	m, err := backUp(cmd.Context(), path, url, data, givenKeyFile(key, data), passphrase)
 	if err != nil {
 		return err
 	}

@@ -135,41 +135,55 @@ func preset(cmd *cobra.Command, s setting, value string) {
 	_ = flag.Value.Set(value) // any text is a value of a text flag
 }
 
-// readConfig reads the settings of a command.
-func readConfig(cmd *cobra.Command, env environment) (*config, error) {
-	read := func(s setting) string {
-		if s.flag != "" && cmd.Flags().Changed(s.flag) {
-			return cmd.Flag(s.flag).Value.String()
-		}
-		if value, ok := env(s.env); ok && value != "" {
-			return value
-		}
-		if s.flag != "" {
-			return cmd.Flag(s.flag).Value.String() // the default, which may be the command's own
-		}
-		return s.value
+// A settingReader reads settings: of a command's flags, or else of the environment.
+type settingReader struct {
+	cmd *cobra.Command
+	env environment
+}
+
+func (r settingReader) read(s setting) string {
+	if s.flag != "" && r.cmd.Flags().Changed(s.flag) {
+		return r.cmd.Flag(s.flag).Value.String()
 	}
-	c := &config{
+	if value, ok := r.env(s.env); ok && value != "" {
+		return value
+	}
+	if s.flag != "" {
+		return r.cmd.Flag(s.flag).Value.String() // the default, which may be the command's own
+	}
+	return s.value
+}
+
+// readConfig reads the settings of a command.
+func readConfig(cmd *cobra.Command, env environment) (c *config, err error) {
+	read := settingReader{cmd, env}.read
+	c = &config{
 		listen: read(settingListen), database: read(settingDatabase), data: read(settingData),
 		standby: read(settingRead),
-		hosts:   splitNames(read(settingHosts)), cert: read(settingCert), key: read(settingKey),
+		cert:    read(settingCert), key: read(settingKey),
 		tlsName: strings.ToLower(read(settingTLSName)), tlsOwn: strings.ToLower(read(settingTLSOwn)),
 		log: read(settingLog), token: read(settingToken),
 		keyFile: read(settingKeyFile), publications: read(settingPublications),
 		backupDir: read(settingBackups), passphrase: read(settingPassphrase),
 	}
-	c.hosts = slices.DeleteFunc(append([]string{c.tlsName, c.tlsOwn}, c.hosts...), func(name string) bool { return name == "" })
-	var err error
 	if c.reached, err = readAddress(read(settingAddress)); err != nil {
 		return nil, err
-	}
-	if c.reached != nil && !slices.Contains(c.hosts, c.reached.Hostname()) {
-		c.hosts = append(c.hosts, c.reached.Hostname())
 	}
 	if c.backupEvery, err = readInterval(settingBackupEvery, read(settingBackupEvery)); err != nil {
 		return nil, err
 	}
+	c.addHosts(splitNames(read(settingHosts)))
 	return c, c.check()
+}
+
+// addHosts adds the names that are served to those of the certificates and of the
+// address that tablets reach.
+func (c *config) addHosts(names []string) {
+	all := append([]string{c.tlsName, c.tlsOwn}, names...)
+	c.hosts = slices.DeleteFunc(all, func(name string) bool { return name == "" })
+	if c.reached != nil && !slices.Contains(c.hosts, c.reached.Hostname()) {
+		c.hosts = append(c.hosts, c.reached.Hostname())
+	}
 }
 
 // leastInterval is how often something may happen by itself at most.

@@ -28,13 +28,16 @@ func (f *databaseFlags) add(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.data, "data", "", "folder of a private Postgres where no URL is given, also "+dataVariable+" (default "+defaultData+")")
 }
 
+// folder is that of the data.
+func (f *databaseFlags) folder() string { return cmp.Or(f.data, os.Getenv(dataVariable), defaultData) }
+
 // locate returns the URL of the database. It starts the private Postgres where
 // that is the one and no other process has it running; stop must be called.
 func (f *databaseFlags) locate(ctx context.Context) (url string, stop func(), err error) {
 	if url = cmp.Or(f.url, os.Getenv(databaseVariable)); url != "" {
 		return url, func() {}, nil
 	}
-	c, err := cluster.Start(ctx, cmp.Or(f.data, os.Getenv(dataVariable), defaultData))
+	c, err := cluster.Start(ctx, f.folder())
 	if err != nil {
 		return "", nil, err
 	}
@@ -63,4 +66,14 @@ func (f *databaseFlags) openAt(ctx context.Context) (d *db.DB, url string, shut 
 		return nil, "", nil, err
 	}
 	return d, url, func() { d.Close(); stop() }, nil
+}
+
+// withDatabase runs f with the database open.
+func withDatabase(cmd *cobra.Command, from *databaseFlags, f func(context.Context, *db.DB) error) error {
+	d, shut, err := from.open(cmd.Context())
+	if err != nil {
+		return err
+	}
+	defer shut()
+	return f(cmd.Context(), d)
 }

@@ -14,6 +14,7 @@ import (
 
 	"halfpoint/cmd/demo"
 	"halfpoint/db"
+	"halfpoint/db/cluster"
 )
 
 // figureTime is about how long a figure is flown, gaps between flights included.
@@ -38,19 +39,7 @@ manual, the officials and the authorities.`,
   # a figure every two seconds, for everyone in the room
   halfpoint demo --speed 6 --listen 0.0.0.0:8080`,
 		Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			c, err := readConfig(cmd, os.LookupEnv)
-			if err != nil {
-				return err
-			}
-			if speed < 0 {
-				return fmt.Errorf("--speed %v: 0 for as fast as it goes, 1 for a contest's own pace, or more", speed)
-			}
-			if err := startLog(cmd.ErrOrStderr(), c.log); err != nil {
-				return err
-			}
-			return serveDemo(cmd.Context(), c, cmd.Flags().Changed(settingData.flag), speed, cmd.OutOrStdout())
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return runDemo(cmd, speed) },
 	}
 	register(cmd)
 	preset(cmd, settingLog, "warn") // a line for each request would push the links off the screen
@@ -58,19 +47,29 @@ manual, the officials and the authorities.`,
 	return cmd
 }
 
+func runDemo(cmd *cobra.Command, speed float64) error {
+	c, err := readConfig(cmd, os.LookupEnv)
+	if err != nil {
+		return err
+	}
+	if speed < 0 {
+		return fmt.Errorf("--speed %v: 0 for as fast as it goes, 1 for a contest's own pace, or more", speed)
+	}
+	if err := startLog(cmd.ErrOrStderr(), c.log); err != nil {
+		return err
+	}
+	return serveDemo(cmd.Context(), c, cmd.Flags().Changed(settingData.flag), speed, cmd.OutOrStdout())
+}
+
 // serveDemo serves the demo until ctx is done, out of a folder of its own
 // unless one is kept.
 func serveDemo(ctx context.Context, c *config, keep bool, speed float64, stdout io.Writer) error {
 	if !keep {
-		folder, err := os.MkdirTemp("", "halfpoint-demo-")
+		folder, err := cluster.TempDir("halfpoint-demo-")
 		if err != nil {
 			return err
 		}
 		defer os.RemoveAll(folder)
-		// Run as root, Postgres has a user of its own, who must get through.
-		if err := os.Chmod(folder, 0o711); err != nil {
-			return err
-		}
 		c.data = folder
 	}
 	var judges sync.WaitGroup
@@ -84,15 +83,7 @@ func serveDemo(ctx context.Context, c *config, keep bool, speed float64, stdout 
 
 // judgeDemo says where the contest is to be seen and flies it to its end.
 func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.Writer) {
-	contest, err := demoContest(ctx, service.db)
-	var people []demoPerson
-	var tablets []demoTablet
-	if err == nil {
-		people, err = demoPeople(ctx, service.db, contest)
-	}
-	if err == nil {
-		tablets, err = demoTablets(ctx, service.db, contest)
-	}
+	made, err := makeDemo(ctx, service.db)
 	switch {
 	case ctx.Err() != nil:
 		return
@@ -100,8 +91,8 @@ func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.W
 		slog.Error("the demo's contest could not be made", "error", err)
 		return
 	}
-	printLinks(stdout, service, contest, people, tablets)
-	line := &demo.Line{DB: service.db, Contest: contest}
+	made.printLinks(stdout, service.address)
+	line := &demo.Line{DB: service.db, Contest: made.contest}
 	if speed > 0 {
 		line.Figure = time.Duration(float64(figureTime) / speed)
 	}
@@ -112,6 +103,24 @@ func judgeDemo(ctx context.Context, service *running, speed float64, stdout io.W
 	default:
 		slog.Error("the demo's judges stopped", "error", err)
 	}
+}
+
+// A madeDemo is a demonstration with those who may try it.
+type madeDemo struct {
+	contest uuid.UUID
+	people  []demoPerson
+	tablets []demoTablet
+}
+
+func makeDemo(ctx context.Context, d *db.DB) (made madeDemo, err error) {
+	if made.contest, err = demoContest(ctx, d); err != nil {
+		return made, err
+	}
+	if made.people, err = demoPeople(ctx, d, made.contest); err != nil {
+		return made, err
+	}
+	made.tablets, err = demoTablets(ctx, d, made.contest)
+	return made, err
 }
 
 // mostContests is how many there may be in a demo that is kept for its own to be
@@ -139,19 +148,19 @@ func demoContest(ctx context.Context, d *db.DB) (uuid.UUID, error) {
 }
 
 // printLinks writes where each role finds the contest.
-func printLinks(w io.Writer, service *running, contest uuid.UUID, people []demoPerson, tablets []demoTablet) {
+func (m *madeDemo) printLinks(w io.Writer, address string) {
 	fmt.Fprintf(w, "\nAn invented contest, half flown. Its judges go on grading.\n\n")
-	fmt.Fprintf(w, "  for everyone      %s/contests/%s\n", service.address, contest)
-	for _, p := range people {
-		fmt.Fprintf(w, "  for the %-9s %s\n", p.role, link(service.address, "/sign-in?to=/office", p.link))
+	fmt.Fprintf(w, "  for everyone      %s/contests/%s\n", address, m.contest)
+	for _, p := range m.people {
+		fmt.Fprintf(w, "  for the %-9s %s\n", p.role, link(address, "/sign-in?to=/office", p.link))
 	}
-	fmt.Fprintf(w, "  for programs      %s/api/v1/docs\n\nThe links of director and office sign in, each once. After that:\n\n", service.address)
-	for _, p := range people {
+	fmt.Fprintf(w, "  for programs      %s/api/v1/docs\n\nThe links of director and office sign in, each once. After that:\n\n", address)
+	for _, p := range m.people {
 		fmt.Fprintf(w, "  %-22s %s\n", p.email, p.password)
 	}
 	fmt.Fprintf(w, "\nOn the line, each once and for a browser of its own; the simulated one then\nleaves it to you:\n\n")
-	for _, t := range tablets {
-		fmt.Fprintf(w, "  %-17s %s\n", t.name, link(service.address, "/pair", t.link))
+	for _, t := range m.tablets {
+		fmt.Fprintf(w, "  %-17s %s\n", t.name, link(address, "/pair", t.link))
 	}
 	fmt.Fprintf(w, "\nStop it with Ctrl-C.\n\n")
 }

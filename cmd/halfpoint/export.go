@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -34,17 +35,15 @@ to import it elsewhere.`,
 }
 
 func exportContest(cmd *cobra.Command, from *databaseFlags, id string) error {
-	contest, err := uuid.Parse(id)
-	if err != nil {
-		fmt.Fprintf(cmd.ErrOrStderr(), "%q is not the id of a contest: it is like 0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7\n", id)
-		return statusBadInput
-	}
-	d, shut, err := from.open(cmd.Context())
+	contest, err := readContest(cmd, id)
 	if err != nil {
 		return err
 	}
-	defer shut()
-	bundle, err := d.Export(cmd.Context(), contest)
+	return withDatabase(cmd, from, func(ctx context.Context, d *db.DB) error { return printBundle(ctx, cmd, d, contest) })
+}
+
+func printBundle(ctx context.Context, cmd *cobra.Command, d *db.DB, contest uuid.UUID) error {
+	bundle, err := d.Export(ctx, contest)
 	if errors.Is(err, db.ErrNotFound) {
 		return fmt.Errorf("there is no contest %s", contest)
 	}

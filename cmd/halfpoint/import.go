@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -39,22 +40,18 @@ and every problem with its place stands on standard error.`,
 
 func importContest(cmd *cobra.Command, into *databaseFlags, path, opened string) error {
 	if !slices.Contains([]string{db.Closed, db.Published, db.Live}, opened) {
-		fmt.Fprintf(cmd.ErrOrStderr(), "--opened: %q is not closed, published or live\n", opened)
-		return statusBadInput
+		return badInput(cmd, "--opened: %q is not closed, published or live", opened)
 	}
 	bundle, err := readBundle(cmd.InOrStdin(), path)
 	if err != nil {
 		return refuse(cmd, path, err)
 	}
-	d, shut, err := into.open(cmd.Context())
-	if err != nil {
+	return withDatabase(cmd, into, func(ctx context.Context, d *db.DB) error {
+		contest, err := d.Import(ctx, bundle, db.ImportOptions{Opened: opened})
+		if err != nil {
+			return refuse(cmd, path, err)
+		}
+		_, err = fmt.Fprintln(cmd.OutOrStdout(), contest)
 		return err
-	}
-	defer shut()
-	contest, err := d.Import(cmd.Context(), bundle, db.ImportOptions{Opened: opened})
-	if err != nil {
-		return refuse(cmd, path, err)
-	}
-	_, err = fmt.Fprintln(cmd.OutOrStdout(), contest)
-	return err
+	})
 }

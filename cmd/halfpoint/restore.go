@@ -87,7 +87,7 @@ func (r *restoration) putBack(cmd *cobra.Command, b *backup.Backup) error {
 		if err != nil {
 			return err
 		}
-		path := filepath.Join(r.data(), name)
+		path := filepath.Join(r.into.folder(), name)
 		if name == keyName {
 			path = r.keyFile()
 		}
@@ -101,10 +101,8 @@ func (r *restoration) putBack(cmd *cobra.Command, b *backup.Backup) error {
 	return nil
 }
 
-func (r *restoration) data() string { return cmp.Or(r.into.data, os.Getenv(dataVariable), defaultData) }
-
 func (r *restoration) keyFile() string {
-	return keyFile(cmp.Or(r.key, os.Getenv(settingKeyFile.env)), r.data())
+	return givenKeyFile(r.key, r.into.folder())
 }
 
 // begin begins the new epoch, and takes publications back.
@@ -117,7 +115,13 @@ func (r *restoration) begin(cmd *cobra.Command, b *backup.Backup, url string) er
 	if err := d.Restored(cmd.Context(), b.Manifest.Taken); err != nil {
 		return err
 	}
-	dir := shelfDir(cmp.Or(r.publications, os.Getenv(settingPublications.env)), r.data())
+	return r.takeBackAll(cmd, d)
+}
+
+// takeBackAll takes back what the folder of publications has and the backup has
+// not.
+func (r *restoration) takeBackAll(cmd *cobra.Command, d *db.DB) error {
+	dir := shelfDir(cmp.Or(r.publications, os.Getenv(settingPublications.env)), r.into.folder())
 	kept, err := shelf.Open(dir)
 	if err != nil {
 		return err

@@ -8,6 +8,9 @@ import (
 	"os/signal"
 	"syscall"
 
+	"halfpoint/scoring/document"
+
+	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 )
 
@@ -20,7 +23,7 @@ func (s exitStatus) Error() string { return fmt.Sprintf("exit status %d", int(s)
 // Exit statuses of every command.
 const (
 	statusFailed   exitStatus = 1 // it could not be done
-	statusBadInput exitStatus = 2 // what was given is wrong; each problem is named
+	statusBadInput exitStatus = 2 // what was given is wrong, or errors stand in it; each is named
 
 	statusDisagrees exitStatus = 3 // what was verified does not agree; it is named
 )
@@ -61,4 +64,32 @@ func newRootCommand() *cobra.Command {
 		newScoreCommand(), newJudgesCommand(), newSequenceCommand(),
 	)
 	return root
+}
+
+// badInput says what is wrong with what was given.
+func badInput(cmd *cobra.Command, format string, values ...any) error {
+	fmt.Fprintf(cmd.ErrOrStderr(), format+"\n", values...)
+	return statusBadInput
+}
+
+// refuse writes every complaint about a file on a line of its own; another error
+// it passes on.
+func refuse(cmd *cobra.Command, path string, err error) error {
+	complaints, ok := errors.AsType[document.Complaints](err)
+	if !ok {
+		return err
+	}
+	for _, c := range complaints {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s\n", path, c)
+	}
+	return statusBadInput
+}
+
+// readContest reads the id of a contest.
+func readContest(cmd *cobra.Command, text string) (uuid.UUID, error) {
+	contest, err := uuid.Parse(text)
+	if err != nil {
+		return uuid.Nil, badInput(cmd, "%q is not the id of a contest: it is like 0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", text)
+	}
+	return contest, nil
 }

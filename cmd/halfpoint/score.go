@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -47,13 +46,10 @@ func score(cmd *cobra.Command, path string) error {
 
 // readBundle reads a bundle from a file, or from standard input for -.
 func readBundle(stdin io.Reader, path string) (*scoring.Bundle, error) {
-	if path == "-" {
-		return scoring.ReadBundle(stdin)
-	}
-	file, err := os.Open(path)
+	from, err := openInput(stdin, path)
 	if err != nil {
 		return nil, err
 	}
-	defer file.Close()
-	return scoring.ReadBundle(file)
+	defer from.Close()
+	return scoring.ReadBundle(from)
 }

@@ -2,21 +2,18 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
 
 	"github.com/spf13/cobra"
 
-	"halfpoint/scoring/document"
 	"halfpoint/scoring/figure"
 )
 
 const (
 	maxSequenceBytes = 1 << 20
 	maxTableBytes    = 2 << 20
-	statusRefused    = exitStatus(2) // errors stand, or the document is refused
 )
 
 const sequenceExample = `  # a half Cuban eight with a half roll on the line down
@@ -73,21 +70,9 @@ func checkSequence(cmd *cobra.Command, path, tablePath string) error {
 		return fmt.Errorf("printing the sequence: %w", err)
 	}
 	if !checked.Clean() {
-		return statusRefused
+		return statusBadInput
 	}
 	return nil
-}
-
-// refuse writes every complaint about a file on a line of its own.
-func refuse(cmd *cobra.Command, path string, err error) error {
-	complaints, ok := errors.AsType[document.Complaints](err)
-	if !ok {
-		return err
-	}
-	for _, c := range complaints {
-		fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s\n", path, c)
-	}
-	return statusRefused
 }
 
 func readTable(stdin io.Reader, path string) (figure.Table, error) {
@@ -101,17 +86,21 @@ func readTable(stdin io.Reader, path string) (figure.Table, error) {
 	return figure.ReadTable(text)
 }
 
+// openInput opens a file, or standard input for -.
+func openInput(stdin io.Reader, path string) (io.ReadCloser, error) {
+	if path == "-" {
+		return io.NopCloser(stdin), nil
+	}
+	return os.Open(path)
+}
+
 // readAtMost reads a file, or standard input for -, of a bounded size.
 func readAtMost(stdin io.Reader, path string, most int64) ([]byte, error) {
-	from := stdin
-	if path != "-" {
-		file, err := os.Open(path)
-		if err != nil {
-			return nil, err
-		}
-		defer file.Close()
-		from = file
+	from, err := openInput(stdin, path)
+	if err != nil {
+		return nil, err
 	}
+	defer from.Close()
 	text, err := io.ReadAll(io.LimitReader(from, most+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", path, err)

@@ -108,21 +108,28 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	if err != nil {
 		return err
 	}
+	return c.listenWith(ctx, encrypted, api.Options{
+		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts,
+		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
+	}, started)
+}
+
+// listenWith listens and answers with a service of these options, to which it
+// adds what depends on where it listens.
+func (c *config) listenWith(ctx context.Context, encrypted encryption, o api.Options, started func(*running)) error {
 	listener, err := new(net.ListenConfig).Listen(ctx, "tcp", c.listen)
 	if err != nil {
 		return fmt.Errorf("listening: %w", err)
 	}
 	here := c.url(listener.Addr())
-	service, err := api.New(api.Options{
-		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts, Addresses: c.addresses(here), Pages: encrypted.pages,
-		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
-	})
+	o.Addresses, o.Pages = c.addresses(here), encrypted.pages
+	service, err := api.New(o)
 	if err != nil {
 		return errors.Join(err, listener.Close())
 	}
 	slog.Info("serving", "url", here, "contract", here+"/api/v1/docs")
 	encrypted.announce(c.address(here))
-	started(&running{db: d, url: here, address: c.address(here), token: token})
+	started(&running{db: o.DB, url: here, address: c.address(here), token: o.OfficeToken})
 	return answer(ctx, listener, encrypted.config, service)
 }
 

@@ -44,18 +44,10 @@ func readToken(path string) (string, error) {
 // makeToken writes a new token to a file that only its owner may read. Where
 // another process has just done so, its token is the one.
 func makeToken(path string) (string, error) {
-	// The private Postgres may run as another user below this folder.
-	if err := os.MkdirAll(filepath.Dir(path), 0o711); err != nil {
-		return "", err
-	}
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	token := rand.Text()
+	err := writeSecret(path, []byte(token+"\n"))
 	if errors.Is(err, fs.ErrExist) {
 		return readToken(path)
 	}
-	if err != nil {
-		return "", err
-	}
-	token := rand.Text()
-	_, err = fmt.Fprintln(file, token)
-	return token, errors.Join(err, file.Sync(), file.Close())
+	return token, err
 }

@@ -67,11 +67,11 @@ what was given is no publication. Status 1: it could not be read.`,
 func verifyPublication(cmd *cobra.Command, place, key string) error {
 	wanted, err := wantedKey(key)
 	if err != nil {
-		return badPlace(cmd, "--key", err)
+		return badInput(cmd, "--key: %v", err)
 	}
 	p, err := findPublication(cmd.Context(), cmd.InOrStdin(), place)
 	if bad, ok := errors.AsType[*noPublication](err); ok {
-		return badPlace(cmd, place, bad.error)
+		return badInput(cmd, "%s: %v", place, bad.error)
 	}
 	if err != nil {
 		return err
@@ -91,12 +91,6 @@ func verifyPublication(cmd *cobra.Command, place, key string) error {
 		fmt.Fprintln(out, "Compare the key's fingerprint with one from elsewhere.")
 	}
 	return nil
-}
-
-// badPlace says what is wrong with what was given.
-func badPlace(cmd *cobra.Command, what string, err error) error {
-	fmt.Fprintf(cmd.ErrOrStderr(), "%s: %v\n", what, err)
-	return statusBadInput
 }
 
 var fingerprintForm = regexp.MustCompile(`^[0-9a-f]{64}$`)

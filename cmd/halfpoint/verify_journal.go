@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -16,19 +17,21 @@ func verifyJournals(cmd *cobra.Command, from *databaseFlags, args []string) erro
 	for i, arg := range args {
 		var err error
 		if contests[i], err = uuid.Parse(arg); err != nil {
-			return badPlace(cmd, arg, errors.New("it is not the id of a contest"))
+			return badInput(cmd, "%s: it is not the id of a contest", arg)
 		}
 	}
-	d, shut, err := from.open(cmd.Context())
-	if err != nil {
+	return withDatabase(cmd, from, func(_ context.Context, d *db.DB) (err error) {
+		if len(contests) == 0 {
+			contests, err = allContests(cmd, d)
+		}
+		if err == nil {
+			err = walkJournals(cmd, d, contests)
+		}
 		return err
-	}
-	defer shut()
-	if len(contests) == 0 {
-		if contests, err = allContests(cmd, d); err != nil {
-			return err
-		}
-	}
+	})
+}
+
+func walkJournals(cmd *cobra.Command, d *db.DB, contests []uuid.UUID) error {
 	agrees := true
 	for _, contest := range contests {
 		one, err := verifyJournal(cmd, d, contest)

@@ -131,15 +131,11 @@ func Check(ctx context.Context, path, passphrase string) error {
 		return err
 	}
 	defer b.Close()
-	private, err := os.MkdirTemp("", "halfpoint-check-")
+	private, err := cluster.TempDir("halfpoint-check-")
 	if err != nil {
 		return err
 	}
 	defer os.RemoveAll(private)
-	// Run as root, Postgres has a user of its own, who must get through.
-	if err := os.Chmod(private, 0o711); err != nil {
-		return err
-	}
 	c, err := cluster.Start(ctx, filepath.Join(private, "data"), "fsync=off", "full_page_writes=off", "autovacuum=off")
 	if err != nil {
 		return fmt.Errorf("checking the backup: %w", err)

@@ -22,6 +22,20 @@ type place struct {
 	owner     *account
 }
 
+// TempDir makes a temporary folder for a cluster and whatever belongs to it: run
+// as root, Postgres has a user of its own, who must get through. The caller
+// removes it.
+func TempDir(pattern string) (string, error) {
+	dir, err := os.MkdirTemp("", pattern)
+	if err != nil {
+		return "", err
+	}
+	if err := os.Chmod(dir, 0o711); err != nil {
+		return "", errors.Join(err, os.RemoveAll(dir))
+	}
+	return dir, nil
+}
+
 func findPlace(ctx context.Context, dir string) (*place, error) {
 	dir, err := filepath.Abs(dir)
 	if err != nil {

@@ -146,12 +146,9 @@ func startServer() (*server, error) {
 
 // startOwn starts a server that may lose everything, which is quicker.
 func (s *server) startOwn() error {
-	dir, err := os.MkdirTemp("", "halfpoint-test-")
+	dir, err := cluster.TempDir("halfpoint-test-")
 	if err != nil {
 		return err
-	}
-	if err := os.Chmod(dir, 0o711); err != nil {
-		return errors.Join(err, os.RemoveAll(dir))
 	}
 	c, err := cluster.Start(context.Background(), filepath.Join(dir, "data"),
 		"fsync=off", "full_page_writes=off", "max_connections=300", "autovacuum=off")
