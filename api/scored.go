@@ -8,6 +8,7 @@ import (
 
 	"halfpoint/db"
 	"halfpoint/scoring"
+	figurekind "halfpoint/scoring/kind"
 	"halfpoint/scoring/line"
 )
 
@@ -123,10 +124,10 @@ func (s *scoredProgramme) method() MethodUsed {
 }
 
 // fieldOf gives the quartiles of each item over the flights that were judged;
-// none for fewer than three.
+// none for fewer than figurekind.LeastField.
 func fieldOf(values [][]float64) []Quartiles {
 	judged := slices.DeleteFunc(slices.Clone(values), func(v []float64) bool { return v == nil })
-	if len(judged) < leastField {
+	if len(judged) < figurekind.LeastField {
 		return nil
 	}
 	field := make([]Quartiles, len(judged[0]))
@@ -140,9 +141,6 @@ func fieldOf(values [][]float64) []Quartiles {
 	}
 	return field
 }
-
-// leastField is how many flights make a field to compare with.
-const leastField = 3
 
 // quantile interpolates between the sorted values, so that 0 is the first and
 // 1 the last: definition 7 of Hyndman and Fan, The American Statistician 50

@@ -123,16 +123,19 @@ func newStorer(contest uuid.UUID, d *Delivery) (*storer, error) {
 // text with the character U+0000.
 func faultsOf(s line.Stored) []line.Fault {
 	faults := line.Check(s)
-	texts := map[string]string{"remark": s.Remark, "reason": s.Reason}
+	faults = append(faults, nulIn("remark", s.Remark)...)
+	faults = append(faults, nulIn("reason", s.Reason)...)
 	if s.Kind == line.KindPenalty && s.Penalty != nil {
-		texts["penalty/kind"] = s.Penalty.Kind
-	}
-	for field, text := range texts {
-		if strings.ContainsRune(text, 0) {
-			faults = append(faults, line.Fault{Field: field, Text: "has no character U+0000"})
-		}
+		faults = append(faults, nulIn("penalty/kind", s.Penalty.Kind)...)
 	}
 	return faults
+}
+
+func nulIn(field, text string) []line.Fault {
+	if strings.ContainsRune(text, 0) {
+		return []line.Fault{{Field: field, Text: "has no character U+0000"}}
+	}
+	return nil
 }
 
 // store adds the records that are not there yet. It locks in one order: flights

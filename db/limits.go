@@ -9,17 +9,14 @@ import (
 
 	"halfpoint/scoring"
 	"halfpoint/scoring/document"
+	"halfpoint/scoring/line"
 )
 
-// What a contest may hold.
+// What a contest may hold beside what a record of its line may.
 const (
 	maxPilots     = 500
 	maxJudges     = 50
 	maxCategories = 20
-	maxItems      = 40  // of a sequence
-	maxRemark     = 500 // characters
-	maxOccurred   = 99  // occurrences of one kind of penalty in a flight
-	maxKind       = 60  // characters of a kind of penalty
 )
 
 // limits collects what is in a bundle that can be scored and cannot be a
@@ -55,7 +52,7 @@ func checkSequence(s *scoring.Sequence) error {
 	}
 	l := &limits{}
 	l.texts(text)
-	l.atMost("items", len(s.Items), maxItems)
+	l.atMost("items", len(s.Items), line.MaxItem)
 	return l.report.Err()
 }
 
@@ -75,13 +72,16 @@ func (l *limits) atMost(place string, n, most int) {
 // days looks at the first and the last day of a contest, at places that begin
 // alike.
 func (l *limits) days(at, starts, ends string) {
-	for place, text := range map[string]string{at + "starts": starts, at + "ends": ends} {
-		if day, err := time.Parse(time.DateOnly, text); text != "" && (err != nil || day.Year() < 1) {
-			l.report.Add(place, "%q is no day of the calendar", text)
-		}
-	}
+	l.day(at+"starts", starts)
+	l.day(at+"ends", ends)
 	if starts != "" && ends != "" && ends < starts {
 		l.report.Add(at+"ends", "%s is before it starts, on %s", ends, starts)
+	}
+}
+
+func (l *limits) day(place, text string) {
+	if day, err := time.Parse(time.DateOnly, text); text != "" && (err != nil || day.Year() < 1) {
+		l.report.Add(place, "%q is no day of the calendar", text)
 	}
 }
 
@@ -99,15 +99,15 @@ func (l *limits) programme(place string, p *scoring.Programme) {
 
 func (l *limits) sequence(place string, s *scoring.Sequence) {
 	if s != nil {
-		l.atMost(place+".items", len(s.Items), maxItems)
+		l.atMost(place+".items", len(s.Items), line.MaxItem)
 	}
 }
 
 func (l *limits) remarks(place string, f *scoring.Flight) {
 	for s := range f.Sheets {
 		for n, remark := range f.Sheets[s].Remarks {
-			if count := utf8.RuneCountInString(remark); count > maxRemark {
-				l.report.Add(fmt.Sprintf("%s.sheets[%d].remarks[%d]", place, s, n), "%d characters are more than %d", count, maxRemark)
+			if count := utf8.RuneCountInString(remark); count > line.MaxText {
+				l.report.Add(fmt.Sprintf("%s.sheets[%d].remarks[%d]", place, s, n), "%d characters are more than %d", count, line.MaxText)
 			}
 		}
 	}
@@ -128,11 +128,11 @@ func (l *limits) penalties(place string, f *scoring.Flight) {
 	given := map[string]bool{}
 	for n, p := range f.Penalties {
 		place := fmt.Sprintf("%s.penalties[%d]", place, n)
-		if count := utf8.RuneCountInString(p.Kind); count < 1 || count > maxKind {
-			l.report.Add(place+".kind", "%d characters; a kind of penalty has 1 to %d", count, maxKind)
+		if count := utf8.RuneCountInString(p.Kind); count < 1 || count > line.MaxName {
+			l.report.Add(place+".kind", "%d characters; a kind of penalty has 1 to %d", count, line.MaxName)
 		}
-		if p.Count > maxOccurred {
-			l.report.Add(place+".count", "%d occurrences are more than %d", p.Count, maxOccurred)
+		if p.Count > line.MaxCount {
+			l.report.Add(place+".count", "%d occurrences are more than %d", p.Count, line.MaxCount)
 		}
 		if given[p.Kind] {
 			l.report.Add(place+".kind", "%q is given twice in the flight; give it once with a count", p.Kind)

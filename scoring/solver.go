@@ -2,16 +2,18 @@ package scoring
 
 // A Solver finds the consensus of tables of grades. What it computes is easier
 // to read in solvePlain (consensus_plain_test.go), which the tests hold it
-// against and which takes thirty times as long. It keeps its memory from one table to the next; the zero Solver
-// is ready for use. It must not be used by two goroutines at once.
+// against and which takes thirty times as long. It keeps its memory from one
+// table to the next; the zero Solver is ready for use. It must not be used by
+// two goroutines at once.
 //
 // The whole trust of a cell is its own, times its seat's for the flight, times
 // the seat's weight.
 //
 // What makes it fast: rows of a group stand together and each seat's cells of
-// a group in one run of memory, worked through two seats at once; only residuals are kept and moved by what
-// changes; a gap is a residual so great that it never has any trust, so that no
-// loop asks for gaps; medians are followed (runningMedian) rather than found.
+// a group in one run of memory, worked through two seats at once; only residuals
+// are kept and moved by what changes; a gap is a residual so great that it never
+// has any trust, so that no loop asks for gaps; medians are followed
+// (runningMedian) rather than found.
 type Solver struct {
 	table *GradeTable
 	fit   Fit
@@ -160,6 +162,27 @@ func (s *Solver) reportRow(place, first, every int) {
 // weighSeats measures how exact each seat is and weighs it accordingly.
 func (s *Solver) weighSeats() {
 	s.measureDeviation()
+	s.measureVariances()
+	if s.table.Options.SeatWeights == Equal {
+		return
+	}
+	precision := moments{}
+	for j, n := range s.cellCount {
+		if n > 0 {
+			precision.add(1 / s.variances[j])
+		}
+	}
+	for j, n := range s.cellCount {
+		if n > 0 {
+			measured := clamp(1/s.variances[j]/precision.mean(), leastSeatWeight, mostSeatWeight)
+			s.seatWeights[j] = (s.seatWeights[j] + measured) / 2
+		}
+	}
+}
+
+// measureVariances estimates each seat's without a true value, none far below
+// the others'.
+func (s *Solver) measureVariances() {
 	all := 0.0
 	for _, w := range s.seatWeights {
 		all += w
@@ -172,20 +195,9 @@ func (s *Solver) weighSeats() {
 		}
 	}
 	least := max(leastDeviation*leastDeviation, leastVariance*medianOf(there))
-	precision := moments{}
 	for j, n := range s.cellCount {
 		if n > 0 {
 			s.variances[j] = max(s.variances[j], least)
-			precision.add(1 / s.variances[j])
-		}
-	}
-	if s.table.Options.SeatWeights == Equal {
-		return
-	}
-	for j, n := range s.cellCount {
-		if n > 0 {
-			measured := clamp(1/s.variances[j]/precision.mean(), leastSeatWeight, mostSeatWeight)
-			s.seatWeights[j] = (s.seatWeights[j] + measured) / 2
 		}
 	}
 }

@@ -26,7 +26,8 @@ func CheckIn(language *Language, s Sequence, table Table) Checked {
 		c.checkTotals()
 		c.checkFigures()
 		c.checkRepeats()
-		c.checkCarried()
+		c.checkRequired()
+		c.checkForbidden()
 	}
 	slices.SortStableFunc(c.result.Findings, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(a.Item, b.Item), cmp.Compare(a.Rule, b.Rule))

@@ -21,8 +21,7 @@ func (c *checker) checkNumbers() {
 // checkForm keeps the well formed numbers of an item and tells of the others.
 func (c *checker) checkForm(i int) {
 	var malformed, unknown []string
-	elements := c.Items[i].Elements
-	for _, text := range elements {
+	for _, text := range c.Items[i].Elements {
 		n, ok := parseNumber(text)
 		if !ok {
 			malformed = append(malformed, strconv.Quote(text))
@@ -33,7 +32,15 @@ func (c *checker) checkForm(i int) {
 			unknown = append(unknown, text)
 		}
 	}
-	level := Remark
+	if level, text := c.formWords(i, malformed, unknown); text != "" {
+		c.find(i, RuleNumber, level, text)
+	}
+}
+
+// formWords say what is wrong with the catalogue numbers of an item, and how
+// wrong; nothing where all is well.
+func (c *checker) formWords(i int, malformed, unknown []string) (level Level, text string) {
+	level = Remark
 	var texts []string
 	if len(malformed) > 0 {
 		level = Error
@@ -43,12 +50,10 @@ func (c *checker) checkForm(i int) {
 	if len(unknown) > 0 {
 		texts = append(texts, "not in the organiser's table: "+strings.Join(unknown, ", "))
 	}
-	if len(elements) == 0 && c.Limits != nil {
+	if len(c.Items[i].Elements) == 0 && c.Limits != nil {
 		texts = append(texts, "no catalogue numbers: the limits on them were not checked for this figure")
 	}
-	if len(texts) > 0 {
-		c.find(i, RuleNumber, level, strings.Join(texts, "; "))
-	}
+	return level, strings.Join(texts, "; ")
 }
 
 // checkSum tells where K is not the sum of the numbers' K, given or the
@@ -186,9 +191,8 @@ func covered(n number, prefixes []Prefix) bool {
 	return slices.ContainsFunc(prefixes, func(p Prefix) bool { return p.covers(n) })
 }
 
-// checkCarried holds what figures carry against what is required and
-// forbidden.
-func (c *checker) checkCarried() {
+// checkRequired holds what figures carry against what is required.
+func (c *checker) checkRequired() {
 	for _, r := range c.Limits.Require {
 		carry := 0
 		for _, numbers := range c.numbers {
@@ -202,6 +206,10 @@ func (c *checker) checkCarried() {
 			c.find(-1, RuleRequire, Error, counted(carry), " with ", either(r.Any), "; at most ", strconv.Itoa(r.Most), " allowed")
 		}
 	}
+}
+
+// checkForbidden tells of every figure that carries what is forbidden.
+func (c *checker) checkForbidden() {
 	for i, numbers := range c.numbers {
 		var forbidden []string
 		for _, n := range numbers {

@@ -8,14 +8,15 @@ import (
 	"unicode/utf8"
 )
 
-// What a record may hold at most.
+// What a record may hold at most: common practice, no source.
 const (
-	maxItem    = 40   // items of a sequence
+	MaxItem  = 40  // items of a sequence
+	MaxText  = 500 // characters of a remark or a reason
+	MaxCount = 99  // occurrences of a penalty
+	MaxName  = 60  // characters of a penalty's kind
+
 	maxAttempt = 20   // attempts of a flight
-	maxText    = 500  // characters of a remark or a reason
 	maxIDs     = 2000 // ids in one list
-	maxCount   = 99   // occurrences of a penalty
-	maxName    = 60   // characters of a penalty's kind
 )
 
 // Fault is one thing wrong with a record: the JSON name of the field, and what
@@ -123,8 +124,8 @@ func (c *checker) penalty(s Stored) {
 	}
 	p := *s.Penalty
 	n := utf8.RuneCountInString(p.Kind)
-	c.need(n > 0 && n <= maxName && utf8.ValidString(p.Kind), "penalty/kind", fmt.Sprintf("has 1 to %d characters", maxName))
-	c.need(p.Count >= 0 && p.Count <= maxCount, "penalty/count", fmt.Sprintf("is 0 to %d", maxCount))
+	c.need(n > 0 && n <= MaxName && utf8.ValidString(p.Kind), "penalty/kind", fmt.Sprintf("has 1 to %d characters", MaxName))
+	c.need(p.Count >= 0 && p.Count <= MaxCount, "penalty/count", fmt.Sprintf("is 0 to %d", MaxCount))
 	c.need(p.Points >= 0 && !math.IsInf(p.Points, 0), "penalty/points", "is a number not below 0")
 }
 
@@ -143,14 +144,14 @@ func (c *checker) reason(s Stored) {
 }
 
 func (c *checker) item(n int) {
-	c.need(n >= 1 && n <= maxItem, "item", fmt.Sprintf("is 1 to %d", maxItem))
+	c.need(n >= 1 && n <= MaxItem, "item", fmt.Sprintf("is 1 to %d", MaxItem))
 }
 
 func (c *checker) uuid(field, id string) { c.need(isUUID(id), field, "is a UUID in lower case") }
 
 func (c *checker) text(field, text string) {
-	ok := utf8.ValidString(text) && utf8.RuneCountInString(text) <= maxText
-	c.need(ok, field, fmt.Sprintf("has at most %d characters", maxText))
+	ok := utf8.ValidString(text) && utf8.RuneCountInString(text) <= MaxText
+	c.need(ok, field, fmt.Sprintf("has at most %d characters", MaxText))
 }
 
 func (c *checker) ids(field string, ids []string) {

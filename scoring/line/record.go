@@ -12,8 +12,8 @@
 //   - replaces: the records of the same cell that it takes the place of. A
 //     cell is one seat's item of an attempt; rulings have three for each item
 //     (hard zero, perception zero, grade), penalties one for each kind,
-//     absences one for each seat, the status one for the flight. Ids that are not here yet work when they come; ids of another
-//     cell do nothing.
+//     absences one for each seat, the status one for the flight. Ids that are
+//     not here yet work when they come; ids of another cell do nothing.
 //   - adopts: records that an official takes over with a reason, from the same
 //     cell or, for grades and signatures, from another one: that is how a whole
 //     sheet moves to the right flight, attempt or seat, one record for each

@@ -35,7 +35,7 @@ func Resolve(setup Setup, records []Stored) State {
 func bounded(flights []FlightSetup) []FlightSetup {
 	flights = slices.Clone(flights)
 	for i := range flights {
-		flights[i].Items = min(max(flights[i].Items, 0), maxItem)
+		flights[i].Items = min(max(flights[i].Items, 0), MaxItem)
 	}
 	return flights
 }
@@ -188,6 +188,13 @@ func gather(setup Setup, records []Stored) *pool {
 		p.entries = append(p.entries, entry{Stored: r})
 		p.byID[r.ID] = &p.entries[len(p.entries)-1]
 	}
+	p.sort()
+	return p
+}
+
+// sort gives every record its cell, what bars it, and its place among those of
+// its flight.
+func (p *pool) sort() {
 	for i := range p.entries {
 		e := &p.entries[i]
 		g := p.byFlight[e.Flight]
@@ -202,7 +209,6 @@ func gather(setup Setup, records []Stored) *pool {
 	for _, g := range p.byFlight {
 		slices.SortFunc(g.entries, order)
 	}
-	return p
 }
 
 // find returns the records with these ids, nil for one that is not here.

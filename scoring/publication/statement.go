@@ -30,7 +30,7 @@ type Scope struct {
 func (s Scope) String() string { return s.Kind + " " + s.ID }
 
 // A Statement is what the key signs, a text of lines that each end with LF, in
-// the order of the fields. Docs/publications.md lists the lines.
+// the order of the fields; docs/publications.md lists the lines.
 type Statement struct {
 	Key           string // fingerprint of the key that signs
 	Contest       string // UUID

@@ -22,11 +22,9 @@ func (r *Rules) Check() error {
 		report.Add("points", "is %q, not rank, percent-of-winner or percent-of-maximum", r.Points)
 	}
 	r.checkTable(&report)
-	for place, count := range map[string]int{"best": r.Best, "drop": r.Drop, "least": r.Least} {
-		if count < 0 || count > maxContests {
-			report.Add(place, "is %d, not 0 to %d", count, maxContests)
-		}
-	}
+	checkCount(&report, "best", r.Best)
+	checkCount(&report, "drop", r.Drop)
+	checkCount(&report, "least", r.Least)
 	for i, one := range r.TieBreak {
 		if !slices.Contains([]string{BestResult, Wins, Contests, Latest}, one) {
 			report.Add(fmt.Sprintf("tie_break[%d]", i), "is %q, not best, wins, most or latest", one)
@@ -36,6 +34,12 @@ func (r *Rules) Check() error {
 		report.Add("affiliations", "are %d, at most %d", len(r.Affiliations), maxAffiliations)
 	}
 	return report.Err()
+}
+
+func checkCount(report *document.Report, place string, count int) {
+	if count < 0 || count > maxContests {
+		report.Add(place, "is %d, not 0 to %d", count, maxContests)
+	}
 }
 
 func (r *Rules) checkTable(report *document.Report) {
