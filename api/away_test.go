@@ -62,14 +62,11 @@ func TestDatabaseAwayAndBack(t *testing.T) {
 // folderForPostgres can be passed by the user that Postgres runs as.
 func folderForPostgres(t *testing.T) string {
 	t.Helper()
-	dir, err := os.MkdirTemp("", "halfpoint-test-")
+	dir, err := cluster.TempDir("halfpoint-test-")
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = os.RemoveAll(dir) })
-	if err := os.Chmod(dir, 0o711); err != nil {
-		t.Fatal(err)
-	}
 	return dir
 }
 

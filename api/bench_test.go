@@ -82,6 +82,16 @@ func largeBundle(flights, items, seats int) *scoring.Bundle {
 	return b
 }
 
+// unflownBundle is such a contest whose flights are still to be flown.
+func unflownBundle(flights, items, seats int) *scoring.Bundle {
+	b := largeBundle(flights, items, seats)
+	for i := range b.Categories[0].Programmes[0].Flights {
+		f := &b.Categories[0].Programmes[0].Flights[i]
+		f.Status, f.Sheets = scoring.Scheduled, nil
+	}
+	return b
+}
+
 // BenchmarkSequenceCheck checks, calls and draws an invented sequence of ten
 // figures over HTTP, as the editor does at every tap: without limits, and held
 // against those of a category with a table of 2000 numbers.

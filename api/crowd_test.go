@@ -18,7 +18,6 @@ import (
 
 	"halfpoint/api"
 	"halfpoint/db"
-	"halfpoint/scoring"
 )
 
 // A great many tablets: so many contests with ten each, of which so many hold their
@@ -83,11 +82,7 @@ func crowd(s *service) []*tablet {
 // scheduled is a contest whose flights are still to be flown.
 func scheduled(s *service, flights, items, seats int) *aLine {
 	s.t.Helper()
-	bundle := largeBundle(flights, items, seats)
-	for i := range bundle.Categories[0].Programmes[0].Flights {
-		f := &bundle.Categories[0].Programmes[0].Flights[i]
-		f.Status, f.Sheets = scoring.Scheduled, nil
-	}
+	bundle := unflownBundle(flights, items, seats)
 	contest, err := s.db.Import(s.t.Context(), bundle, db.ImportOptions{Opened: db.Live})
 	if err != nil {
 		s.t.Error(err)

@@ -62,16 +62,9 @@ func (s *service) sessionOf(a answer) string {
 }
 
 // me is who a session is.
-func (s *service) me(session string) (me api.Me) {
+func (s *service) me(session string) api.Me {
 	s.t.Helper()
-	a := s.send(request{path: "/api/v1/me", session: session})
-	if a.status != http.StatusOK {
-		s.t.Fatalf("%d %s", a.status, a.body)
-	}
-	if err := json.Unmarshal([]byte(a.body), &me); err != nil {
-		s.t.Fatal(err)
-	}
-	return me
+	return decoded[api.Me](s, request{path: "/api/v1/me", session: session})
 }
 
 // want holds an answer to a status, a kind of problem and the places that it
@@ -423,13 +416,13 @@ func TestInvitationOfSomebodyWhoIsHereAlready(t *testing.T) {
 	contest := s.imports(bundleOf(t, "108"), db.Closed)
 	mara := s.known("mara@example.org")
 	session := s.enter("mara@example.org", goodPassword)
-	for range 2 {
+	for _, answered := range []int{http.StatusCreated, http.StatusConflict} {
 		link := identity.NewSecret()
 		if _, err := s.db.Invite(t.Context(), contest, db.NewInvitation{Hash: identity.HashSecret(link), Role: db.RoleDirector, Lasts: time.Hour}); err != nil {
 			t.Fatal(err)
 		}
 		a := s.post("/api/v1/invitations/acceptance", session, map[string]string{"link": link})
-		if len(s.me(session).Roles) != 1 || a.status != http.StatusCreated && a.status != http.StatusConflict || a.header.Get("Set-Cookie") != "" {
+		if len(s.me(session).Roles) != 1 || a.status != answered || a.header.Get("Set-Cookie") != "" {
 			t.Errorf("%d %s", a.status, a.body)
 		}
 	}

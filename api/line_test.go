@@ -34,7 +34,13 @@ func startLine(t *testing.T) *aLine {
 	bundle := bundleOf(t, "108")
 	first := &bundle.Categories[0].Programmes[0].Flights[0]
 	first.Status, first.Sheets, first.Rulings, first.Penalties = "scheduled", nil, nil, nil
-	l := &aLine{service: s, contest: s.imports(bundle, db.Closed)}
+	return lineOf(s, s.imports(bundle, db.Closed))
+}
+
+// lineOf is the line of a contest, as a chief judge's tablet is told.
+func lineOf(s *service, contest uuid.UUID) *aLine {
+	s.t.Helper()
+	l := &aLine{service: s, contest: contest}
 	programme := l.tablet("chief", uuid.Nil).plan().Programmes[0]
 	l.flight, l.panel = programme.Flights[0], programme.Panel
 	return l
@@ -113,14 +119,9 @@ func (l *aLine) tablet(role string, judge uuid.UUID) *tablet {
 	return b
 }
 
-func (b *tablet) plan() (p api.LinePlan) {
+func (b *tablet) plan() api.LinePlan {
 	b.t.Helper()
-	a := b.send(request{path: "/api/v1/line?unsent=0&store=" + b.store.String(), session: b.session})
-	if a.status != http.StatusOK {
-		b.t.Fatalf("%d %s", a.status, a.body)
-	}
-	read(b.t, a, &p)
-	return p
+	return decoded[api.LinePlan](b.service, request{path: "/api/v1/line?unsent=0&store=" + b.store.String(), session: b.session})
 }
 
 // grade is a new record for an item, signed.

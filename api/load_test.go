@@ -12,7 +12,6 @@ import (
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"halfpoint/db"
-	"halfpoint/scoring"
 )
 
 // A busy day: so many contests with so many tablets in all, each of which enters
@@ -48,14 +47,8 @@ func manyTablets(s *service) []*tablet {
 	s.t.Helper()
 	var all []*tablet
 	for n := range loadContests {
-		bundle := largeBundle(3, 40, (loadTablets+n)/loadContests)
-		for i := range bundle.Categories[0].Programmes[0].Flights {
-			f := &bundle.Categories[0].Programmes[0].Flights[i]
-			f.Status, f.Sheets = scoring.Scheduled, nil
-		}
-		l := &aLine{service: s, contest: s.imports(bundle, db.Live)}
-		programme := l.tablet("chief", uuid.Nil).plan().Programmes[0]
-		l.flight, l.panel = programme.Flights[0], programme.Panel
+		bundle := unflownBundle(3, 40, (loadTablets+n)/loadContests)
+		l := lineOf(s, s.imports(bundle, db.Live))
 		for _, seat := range l.panel {
 			all = append(all, l.tablet("judge", seat.Judge.ID))
 		}

@@ -1,7 +1,6 @@
 package api_test
 
 import (
-	"encoding/json"
 	"fmt"
 	"net/http"
 	"slices"
@@ -42,16 +41,9 @@ func newOrders(t *testing.T) *orders {
 }
 
 // asked sends something and expects an order.
-func (s *orders) asked(method, path, body string) (o api.RunningOrder) {
+func (s *orders) asked(method, path, body string) api.RunningOrder {
 	s.t.Helper()
-	a := s.send(request{method: method, path: path, token: token, contentType: json1, body: body})
-	if a.status != http.StatusOK {
-		s.t.Fatalf("%s %s: %d %s", method, body, a.status, a.body)
-	}
-	if err := json.Unmarshal([]byte(a.body), &o); err != nil {
-		s.t.Fatal(err)
-	}
-	return o
+	return decoded[api.RunningOrder](s.service, request{method: method, path: path, token: token, contentType: json1, body: body})
 }
 
 func (s *orders) draw(body string) api.RunningOrder {

@@ -20,7 +20,7 @@ func (s *service) table(contest, list, text string) answer {
 	})
 }
 
-// change is what a table comes to.
+// changeBy is what a table comes to.
 func changeBy(t *testing.T, a answer) (read api.SetupTable) {
 	t.Helper()
 	if a.status != http.StatusOK {

@@ -134,14 +134,7 @@ func TestWrongTablesAreNamed(t *testing.T) {
 }
 
 // check asks about a sequence as anyone.
-func (s *service) check(body string) (c api.CheckedSequence) {
+func (s *service) check(body string) api.CheckedSequence {
 	s.t.Helper()
-	a := s.send(request{method: http.MethodPost, path: "/api/v1/sequence-checks", contentType: json1, body: body})
-	if a.status != http.StatusOK {
-		s.t.Fatalf("%d %s", a.status, a.body)
-	}
-	if err := json.Unmarshal([]byte(a.body), &c); err != nil {
-		s.t.Fatal(err)
-	}
-	return c
+	return decoded[api.CheckedSequence](s, request{method: http.MethodPost, path: "/api/v1/sequence-checks", contentType: json1, body: body})
 }

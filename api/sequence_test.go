@@ -84,17 +84,10 @@ func (s *service) put(place, body string) (r api.RegisteredSequence) {
 }
 
 // answered is what the office is told of a sequence when it has sent JSON.
-func (s *service) answered(r request) (registered api.RegisteredSequence) {
+func (s *service) answered(r request) api.RegisteredSequence {
 	s.t.Helper()
 	r.token, r.contentType = token, json1
-	a := s.send(r)
-	if a.status != http.StatusOK {
-		s.t.Fatalf("%s %s: %d %s", r.method, r.path, a.status, a.body)
-	}
-	if err := json.Unmarshal([]byte(a.body), &registered); err != nil {
-		s.t.Fatal(err)
-	}
-	return registered
+	return decoded[api.RegisteredSequence](s, r)
 }
 
 // TestSequenceIsRegisteredSignedOffAndChanged goes the way of a free sequence.

@@ -14,10 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/uuid"
-
 	"halfpoint/db"
-	"halfpoint/scoring"
 )
 
 // So many follow one contest, while a grade comes in every second, so many times.
@@ -82,14 +79,8 @@ func toldAt(b *testing.B, said <-chan string, version int64) time.Time {
 }
 
 func benchTablet(s *service) *tablet {
-	bundle := largeBundle(3, 40, 10)
-	for i := range bundle.Categories[0].Programmes[0].Flights {
-		f := &bundle.Categories[0].Programmes[0].Flights[i]
-		f.Status, f.Sheets = scoring.Scheduled, nil
-	}
-	l := &aLine{service: s, contest: s.imports(bundle, db.Live)}
-	programme := l.tablet("chief", uuid.Nil).plan().Programmes[0]
-	l.flight, l.panel = programme.Flights[0], programme.Panel
+	bundle := unflownBundle(3, 40, 10)
+	l := lineOf(s, s.imports(bundle, db.Live))
 	return l.tablet("judge", l.panel[0].Judge.ID)
 }
 
