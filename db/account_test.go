@@ -22,6 +22,14 @@ func somebody(t testing.TB, d *db.DB, email string) db.Account {
 	return a
 }
 
+// signIn opens a session of an account, of a device that says nothing of itself.
+func signIn(t testing.TB, d *db.DB, account uuid.UUID, hash db.Hash) {
+	t.Helper()
+	if _, err := d.OpenSession(t.Context(), account, db.NewSession{Hash: hash}); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // aHash is that of a secret nobody else has.
 func aHash() db.Hash { return identity.HashSecret(identity.NewSecret()) }
 
@@ -82,9 +90,7 @@ func TestPasswordResetByALinkGoodOnce(t *testing.T) {
 	if err := d.MakeLink(t.Context(), link, db.LinkPassword, a.ID, time.Hour); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: session}); err != nil {
-		t.Fatal(err)
-	}
+	signIn(t, d, a.ID, session)
 	if _, err := d.OpenSessionByLink(t.Context(), link, db.NewSession{Hash: aHash()}); !errors.Is(err, db.ErrNotFound) {
 		t.Errorf("signed in by a link for another purpose: %v", err)
 	}

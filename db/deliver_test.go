@@ -34,10 +34,7 @@ type tablet struct {
 // its first category, before a flight, both counted from 0.
 func newTablet(t testing.TB, d *db.DB, path string, programme, flight int) *tablet {
 	t.Helper()
-	contest, err := d.Import(t.Context(), readBundle(t, path), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	contest := imported(t, d, path)
 	c, err := d.Contest(t.Context(), contest)
 	if err != nil {
 		t.Fatal(err)

@@ -16,10 +16,7 @@ func TestInvitationGivesItsRoleOnce(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
 	contest := small(t, d)
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	bundled := part.Bundle.Pilots[0]
 	pilot, link := part.Pilots[bundled.ID], aHash()
 	invitation, err := d.Invite(t.Context(), contest, db.NewInvitation{
@@ -118,10 +115,7 @@ func TestInvitationsThatCannotBe(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
 	contest, elsewhere := small(t, d), small(t, d)
-	part, err := d.ContestBundle(t.Context(), elsewhere)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, elsewhere)
 	foreign := part.Pilots[part.Bundle.Pilots[0].ID]
 	for name, c := range map[string]struct {
 		contest uuid.UUID

@@ -127,14 +127,15 @@ func TestTwoPeopleKeyAtOnce(t *testing.T) {
 	t.Parallel()
 	d := newDesk(t)
 	var entered [2]bool
+	var failed [2]error
 	var both sync.WaitGroup
 	for i, by := range []string{"ada", "bob"} {
 		r := d.paper(by, nil)
-		both.Go(func() { entered[i], _ = d.d.Key(t.Context(), d.sheets.Flight.ID, d.judge, r) })
+		both.Go(func() { entered[i], failed[i] = d.d.Key(t.Context(), d.sheets.Flight.ID, d.judge, r) })
 	}
 	both.Wait()
-	if entered[0] == entered[1] {
-		t.Errorf("entered: %v", entered)
+	if err := errors.Join(failed[:]...); err != nil || entered[0] == entered[1] {
+		t.Errorf("entered: %v, %v", entered, err)
 	}
 }
 

@@ -87,14 +87,8 @@ func TestImportIsAllOrNothing(t *testing.T) {
 func TestImportLeavesNothingOpen(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
-	contest, err := d.Import(t.Context(), readBundle(t, "../testdata/cases/101.bundle.json"), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	contest := imported(t, d, "../testdata/cases/101.bundle.json")
+	part := partOf(t, d, contest)
 	for _, p := range part.Categories[0].Programmes {
 		for _, f := range p.Flights {
 			if len(f.State.Blocks) > 0 {

@@ -193,10 +193,7 @@ func TestOrderOfABundle(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	for i, p := range part.Bundle.Categories[0].Programmes {
 		f := &field{t, d, contest, part.Categories[0].Programmes[i].ID}
 		if o := f.order(); o.Revision != 0 || len(o.Turns) != len(p.Flights) {

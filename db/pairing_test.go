@@ -37,10 +37,7 @@ func offer(t *testing.T, d *db.DB, contest uuid.UUID, role string, judge uuid.UU
 // firstJudge is the id of the first judge of a contest.
 func firstJudge(t *testing.T, d *db.DB, contest uuid.UUID) uuid.UUID {
 	t.Helper()
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	return part.Judges[part.Bundle.Judges[0].ID]
 }
 

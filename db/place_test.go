@@ -14,10 +14,7 @@ func TestThingsAreOfOneContest(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
 	contest := small(t, d)
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	category := part.Categories[0]
 	for kind, id := range map[string]uuid.UUID{
 		"contest": contest, "category": category.ID, "programme": category.Programmes[0].ID, "flight": category.Programmes[0].Flights[0].ID,

@@ -142,14 +142,8 @@ func TestSheets(t *testing.T) {
 func TestPartsOfABundle(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
-	id, err := d.Import(t.Context(), readBundle(t, everything), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	whole, err := d.ContestBundle(t.Context(), id)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := imported(t, d, everything)
+	whole := partOf(t, d, id)
 	club := whole.Categories[0]
 	part, err := d.CategoryBundle(t.Context(), club.ID)
 	if err != nil {

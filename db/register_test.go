@@ -91,14 +91,8 @@ func TestChangedSequenceSetsGradesApart(t *testing.T) {
 func TestJournalKeepsWhatBecameOfASequence(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
-	contest, err := d.Import(t.Context(), readBundle(t, everything), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	contest := imported(t, d, everything)
+	part := partOf(t, d, contest)
 	category := part.Categories[0]
 	programme, flight := category.Programmes[2].ID, category.Programmes[1].Flights[0].ID
 	first := &scoring.Sequence{Items: []scoring.Item{{Kind: scoring.Figure, K: 100, Elements: []string{"1.1.1.1"}, Moves: json.RawMessage(`[{"arc": 360}]`)}}}
@@ -132,6 +126,9 @@ func TestJournalKeepsWhatBecameOfASequence(t *testing.T) {
 	if a := got[2].Details; a.Flight != flight || a.Reason != "flown so" || a.Found.Errors != 2 {
 		t.Errorf("%+v", a)
 	}
+	if a := got[3].Details; a.Programme != programme || a.Digest != digestOf(t, d, unknown) {
+		t.Errorf("%+v", a)
+	}
 	if a := got[4].Details; a.Category != category.ID || string(a.Limits) != `{"max_k":10}` || got[5].Details.Numbers != 1 {
 		t.Errorf("%+v, %+v", a, got[5].Details)
 	}
@@ -161,14 +158,8 @@ func digestOf(t *testing.T, d *db.DB, place db.SequencePlace) string {
 func TestSequencesStayInTheirContest(t *testing.T) {
 	t.Parallel()
 	b := newTablet(t, dbtest.New(t), everything, 0, 0)
-	other, err := b.d.Import(t.Context(), readBundle(t, everything), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	part, err := b.d.ContestBundle(t.Context(), b.contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	other := imported(t, b.d, everything)
+	part := partOf(t, b.d, b.contest)
 	place, seen := db.SequencePlace{Programme: b.sheets.Programme.ID}, db.Seen{Digest: b.sheets.Sequence.Digest}
 	for name, err := range map[string]error{
 		"register": b.d.RegisterSequence(t.Context(), other, place, seen, &scoring.Sequence{}, ""),

@@ -17,10 +17,7 @@ func TestSessionTellsWhoAndWhere(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
 	contest, a, hash := small(t, d), somebody(t, d, "a@example.org"), aHash()
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	pilot := part.Pilots[part.Bundle.Pilots[0].ID]
 	if err := errors.Join(
 		d.GiveRole(t.Context(), contest, a.ID, db.RoleOffice, uuid.Nil, ""),
@@ -57,9 +54,7 @@ func TestSessionsEnd(t *testing.T) {
 	a, other := somebody(t, d, "a@example.org"), somebody(t, d, "b@example.org")
 	begin := func() (db.Hash, uuid.UUID) {
 		hash := aHash()
-		if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: hash}); err != nil {
-			t.Fatal(err)
-		}
+		signIn(t, d, a.ID, hash)
 		s, err := d.Session(t.Context(), hash)
 		if err != nil {
 			t.Fatal(err)
@@ -115,9 +110,7 @@ func TestSessionsEndAfterTheContest(t *testing.T) {
 	conn := query(t, url)
 	lasts := func() (days float64) {
 		hash := aHash()
-		if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: hash}); err != nil {
-			t.Fatal(err)
-		}
+		signIn(t, d, a.ID, hash)
 		if err := conn.QueryRow(t.Context(), `SELECT extract(epoch FROM expires_at - current_date) / 86400.0 FROM session WHERE hash = $1`,
 			hash[:]).Scan(&days); err != nil {
 			t.Fatal(err)
@@ -145,9 +138,7 @@ func TestPasswordAgainIsGoodForAWhile(t *testing.T) {
 	url := dbtest.URL(t)
 	d := open(t, url)
 	a, hash := somebody(t, d, "a@example.org"), aHash()
-	if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: hash}); err != nil {
-		t.Fatal(err)
-	}
+	signIn(t, d, a.ID, hash)
 	confirmed := func() bool {
 		s, err := d.Session(t.Context(), hash)
 		if err != nil {
@@ -178,9 +169,7 @@ func TestSeenIsNotedEveryMinute(t *testing.T) {
 	url := dbtest.URL(t)
 	d := open(t, url)
 	a, hash := somebody(t, d, "a@example.org"), aHash()
-	if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: hash}); err != nil {
-		t.Fatal(err)
-	}
+	signIn(t, d, a.ID, hash)
 	conn := query(t, url)
 	for ago, noted := range map[string]bool{"30 seconds": false, "2 minutes": true} {
 		if _, err := conn.Exec(t.Context(), "UPDATE session SET last_seen_at = now() - $1::interval", ago); err != nil {
@@ -201,10 +190,7 @@ func TestDevicesSession(t *testing.T) {
 	url := dbtest.URL(t)
 	d := open(t, url)
 	contest := small(t, d)
-	part, err := d.ContestBundle(t.Context(), contest)
-	if err != nil {
-		t.Fatal(err)
-	}
+	part := partOf(t, d, contest)
 	judge, device, hash := part.Judges[part.Bundle.Judges[0].ID], uuid.New(), aHash()
 	conn := query(t, url)
 	if _, err := conn.Exec(t.Context(), `
@@ -236,9 +222,7 @@ func TestOldSessionsAreForgotten(t *testing.T) {
 	d := open(t, url)
 	a, conn := somebody(t, d, "a@example.org"), query(t, url)
 	for range 2 {
-		if _, err := d.OpenSession(t.Context(), a.ID, db.NewSession{Hash: aHash()}); err != nil {
-			t.Fatal(err)
-		}
+		signIn(t, d, a.ID, aHash())
 		if _, err := conn.Exec(t.Context(), "UPDATE session SET expires_at = now() - $1::interval", 31*24*time.Hour); err != nil {
 			t.Fatal(err)
 		}

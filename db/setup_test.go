@@ -212,10 +212,7 @@ func TestRowsTakenOutAndNamesPassedOn(t *testing.T) {
 func TestWhatIsFlownStaysSetUp(t *testing.T) {
 	t.Parallel()
 	d := dbtest.New(t)
-	contest, err := d.Import(t.Context(), readBundle(t, everything), db.ImportOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	contest := imported(t, d, everything)
 	seen, err := d.Setup(t.Context(), contest)
 	if err != nil {
 		t.Fatal(err)

@@ -15,14 +15,30 @@ import (
 	"halfpoint/db/dbtest"
 )
 
-// small imports the smallest of the worked cases.
-func small(t testing.TB, d *db.DB) uuid.UUID {
+// imported imports the bundle of a file.
+func imported(t testing.TB, d *db.DB, path string) uuid.UUID {
 	t.Helper()
-	contest, err := d.Import(t.Context(), readBundle(t, "../testdata/cases/108.bundle.json"), db.ImportOptions{})
+	contest, err := d.Import(t.Context(), readBundle(t, path), db.ImportOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return contest
+}
+
+// small imports the smallest of the worked cases.
+func small(t testing.TB, d *db.DB) uuid.UUID {
+	t.Helper()
+	return imported(t, d, "../testdata/cases/108.bundle.json")
+}
+
+// partOf is a whole contest, with the ids of what is in it.
+func partOf(t testing.TB, d *db.DB, contest uuid.UUID) *db.Part {
+	t.Helper()
+	part, err := d.ContestBundle(t.Context(), contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return part
 }
 
 // query is a connection to the database beside the pool, to look and to meddle.

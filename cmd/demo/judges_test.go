@@ -9,8 +9,6 @@ import (
 
 	"github.com/google/uuid"
 
-	"halfpoint/db"
-	"halfpoint/db/dbtest"
 	"halfpoint/scoring"
 	"halfpoint/scoring/line"
 )
@@ -20,15 +18,7 @@ import (
 // complete and without anything that waits for a decision.
 func TestTheLineGradesWhatIsLeft(t *testing.T) {
 	t.Parallel()
-	database := dbtest.New(t)
-	bundle, err := Contest()
-	if err != nil {
-		t.Fatal(err)
-	}
-	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
-	if err != nil {
-		t.Fatal(err)
-	}
+	database, contest := imported(t)
 	line := &Line{DB: database, Contest: contest}
 	if err := line.Run(t.Context()); err != nil {
 		t.Fatal(err)
@@ -60,15 +50,7 @@ func TestTheLineGradesWhatIsLeft(t *testing.T) {
 // of an earlier one again.
 func TestASeatIsLeftToWhoeverPairs(t *testing.T) {
 	t.Parallel()
-	database := dbtest.New(t)
-	bundle, err := Contest()
-	if err != nil {
-		t.Fatal(err)
-	}
-	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
-	if err != nil {
-		t.Fatal(err)
-	}
+	database, contest := imported(t)
 	part, err := database.ContestBundle(t.Context(), contest)
 	if err != nil {
 		t.Fatal(err)
@@ -116,15 +98,7 @@ func (l *Line) claimFor(t *testing.T, role string, judge uuid.UUID) {
 // TestASheetThatWasOpenedAgainIsSignedAgain, as a judge would who is shown it.
 func TestASheetThatWasOpenedAgainIsSignedAgain(t *testing.T) {
 	t.Parallel()
-	database := dbtest.New(t)
-	bundle, err := Contest()
-	if err != nil {
-		t.Fatal(err)
-	}
-	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
-	if err != nil {
-		t.Fatal(err)
-	}
+	database, contest := imported(t)
 	part, err := database.ContestBundle(t.Context(), contest)
 	if err != nil {
 		t.Fatal(err)

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"halfpoint/db"
-	"halfpoint/db/dbtest"
 	"halfpoint/scoring"
 	"halfpoint/scoring/figure"
 )
@@ -15,15 +14,7 @@ import (
 // unknown ones that nobody has flown are not released.
 func TestTheOfficeLeavesOneSequence(t *testing.T) {
 	t.Parallel()
-	database := dbtest.New(t)
-	bundle, err := Contest()
-	if err != nil {
-		t.Fatal(err)
-	}
-	contest, err := database.Import(t.Context(), bundle, db.ImportOptions{Opened: db.Live})
-	if err != nil {
-		t.Fatal(err)
-	}
+	database, contest := imported(t)
 	if err := Prepare(t.Context(), database, contest); err != nil {
 		t.Fatal(err)
 	}

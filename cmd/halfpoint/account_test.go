@@ -25,6 +25,17 @@ func command(t *testing.T, url string, args ...string) (status int, stdout, stde
 	return status, out.String(), problems.String()
 }
 
+// opened is the database, to look beside the program.
+func opened(t *testing.T, url string) *db.DB {
+	t.Helper()
+	d, err := db.Open(t.Context(), url)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(d.Close)
+	return d
+}
+
 // secretIn is the secret of a printed link to a page.
 func secretIn(t *testing.T, page, text string) identity.Hash {
 	t.Helper()
@@ -38,11 +49,7 @@ func secretIn(t *testing.T, page, text string) identity.Hash {
 func TestAccountCommands(t *testing.T) {
 	t.Parallel()
 	url := dbtest.URL(t)
-	d, err := db.Open(t.Context(), url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(d.Close)
+	d := opened(t, url)
 	if status, out, said := command(t, url, "account", "list"); status != 0 || out != "" || !strings.Contains(said, "no account yet") {
 		t.Errorf("an empty list: %d, %q, %q", status, out, said)
 	}
@@ -77,11 +84,7 @@ func TestAccountCommands(t *testing.T) {
 func TestAccountInvite(t *testing.T) {
 	t.Parallel()
 	url := dbtest.URL(t)
-	d, err := db.Open(t.Context(), url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(d.Close)
+	d := opened(t, url)
 	contest, err := d.Import(t.Context(), &scoring.Bundle{
 		Format: scoring.BundleFormat, Contest: scoring.Contest{Name: "Open"}, Pilots: []scoring.Pilot{{ID: "quist", Name: "Mara Quist"}},
 		Judges: []scoring.Judge{{ID: "arno", Name: "Arno Wels"}},
@@ -140,11 +143,7 @@ func TestServeOffersTheFirstAccountOnce(t *testing.T) {
 	if strings.Contains(log, found[2]) {
 		t.Errorf("the log has the secret: %s", log)
 	}
-	d, err := db.Open(t.Context(), url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(d.Close)
+	d := opened(t, url)
 	if _, err := d.MakeFirstAccount(t.Context(), identity.HashSecret(found[2]), db.NewAccount{Email: "first@example.org", Name: "First"}); err != nil {
 		t.Fatal(err)
 	}

@@ -60,7 +60,7 @@ func TestBackupAndRestore(t *testing.T) {
 	}
 	run := func(cmd *cobra.Command, stdin string, args ...string) (stdout string) {
 		t.Helper()
-		stdout, stderr, err := runDatabase(t, cmd, stdin, args...)
+		stdout, stderr, err := runCommand(t, cmd, strings.NewReader(stdin), args...)
 		if err != nil {
 			t.Fatalf("%s %v: %v\n%s%s", cmd.Name(), args, err, stdout, stderr)
 		}
@@ -86,7 +86,7 @@ func TestBackupAndRestore(t *testing.T) {
 			t.Errorf("%s\ndoes not say %s", said, want)
 		}
 	}
-	if _, _, err := runDatabase(t, newRestoreCommand(), "", from...); !errors.Is(err, db.ErrNotEmpty) {
+	if _, _, err := runCommand(t, newRestoreCommand(), nil, from...); !errors.Is(err, db.ErrNotEmpty) {
 		t.Errorf("over a contest: %v", err)
 	}
 	key, err := signingKey(keyFile("", lost.data))
@@ -123,7 +123,7 @@ func TestBackupLeavesFiles(t *testing.T) {
 	if err := os.WriteFile(path, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, _, err := runDatabase(t, newBackupCommand(), "", "--database="+dbtest.URL(t), path); err == nil || !strings.Contains(err.Error(), "there already") {
+	if _, _, err := runCommand(t, newBackupCommand(), nil, "--database="+dbtest.URL(t), path); err == nil || !strings.Contains(err.Error(), "there already") {
 		t.Errorf("over a file: %v", err)
 	}
 }

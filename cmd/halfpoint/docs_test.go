@@ -54,17 +54,23 @@ func commands(text, program string) []string {
 // Whatever the documents tell to type is a command with flags that there are.
 func TestDocumentsNameWhatThereIs(t *testing.T) {
 	t.Parallel()
-	checked := 0
+	lines := 0
 	for name, text := range documents(t) {
 		for _, line := range commands(text, "halfpoint") {
-			checked++
+			lines++
 			if err := parses(line); err != nil {
 				t.Errorf("%s: %s: %v", name, line, err)
 			}
 		}
 	}
-	if checked < 20 {
-		t.Errorf("only %d commands were found", checked)
+	found(t, "commands", lines, 20)
+}
+
+// found fails where so few of something were found that it was hardly looked for.
+func found(t *testing.T, what string, n, least int) {
+	t.Helper()
+	if n < least {
+		t.Errorf("only %d %s were found", n, what)
 	}
 }
 
@@ -93,13 +99,16 @@ func TestDocumentsNameTargetsThatThereAre(t *testing.T) {
 	for _, found := range target.FindAllStringSubmatch(string(text), -1) {
 		there = append(there, found[1])
 	}
+	lines := 0
 	for name, text := range documents(t) {
 		for _, line := range commands(text, "make") {
+			lines++
 			if called := strings.Fields(line)[1]; !slices.Contains(there, called) {
 				t.Errorf("%s: there is no make %s", name, called)
 			}
 		}
 	}
+	found(t, "calls of make", lines, 5)
 }
 
 // Every command shows an example, and each example is one that there is.
@@ -107,7 +116,11 @@ func TestExamplesParse(t *testing.T) {
 	t.Parallel()
 	var look func(cmd *cobra.Command)
 	look = func(cmd *cobra.Command) {
-		for _, line := range commands("```\n"+cmd.Example+"\n```", "halfpoint") {
+		lines := commands("```\n"+cmd.Example+"\n```", "halfpoint")
+		if len(lines) == 0 {
+			t.Errorf("%s shows no example", cmd.CommandPath())
+		}
+		for _, line := range lines {
 			if err := parses(line); err != nil {
 				t.Errorf("the example of %s: %s: %v", cmd.Name(), line, err)
 			}
@@ -124,17 +137,20 @@ var reference = regexp.MustCompile(`\]\(([^)#:]+)(#[^)]*)?\)`)
 // A link from one document to another leads somewhere.
 func TestLinksLeadSomewhere(t *testing.T) {
 	t.Parallel()
+	links := 0
 	for name, text := range documents(t) {
 		folder := "../../docs"
 		if name == "README.md" || name == "DEVELOPERS.md" {
 			folder = "../.."
 		}
-		for _, found := range reference.FindAllStringSubmatch(text, -1) {
-			if _, err := os.Stat(filepath.Join(folder, found[1])); err != nil {
+		for _, link := range reference.FindAllStringSubmatch(text, -1) {
+			links++
+			if _, err := os.Stat(filepath.Join(folder, link[1])); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
 		}
 	}
+	found(t, "links", links, 20)
 }
 
 var metric = regexp.MustCompile(`\b(halfpoint_[a-z_]+[a-z])`)
@@ -187,11 +203,14 @@ func TestDocumentsNameTestsThatThereAre(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	named := 0
 	for name, text := range documents(t) {
-		for _, found := range testNamed.FindAllStringSubmatch(text, -1) {
-			if !there[found[1]] {
-				t.Errorf("%s: there is no %s", name, found[1])
+		for _, test := range testNamed.FindAllStringSubmatch(text, -1) {
+			named++
+			if !there[test[1]] {
+				t.Errorf("%s: there is no %s", name, test[1])
 			}
 		}
 	}
+	found(t, "names of tests", named, 20)
 }

@@ -12,37 +12,24 @@ import (
 	"halfpoint/scoring"
 )
 
-// runScore runs the command with something at standard input.
-func runScore(stdin io.Reader, path string) (stdout, stderr string, err error) {
-	var out, errs bytes.Buffer
-	cmd := newScoreCommand()
-	cmd.SilenceErrors, cmd.SilenceUsage = true, true
-	cmd.SetIn(stdin)
-	cmd.SetOut(&out)
-	cmd.SetErr(&errs)
-	cmd.SetArgs([]string{path})
-	err = cmd.Execute()
-	return out.String(), errs.String(), err
-}
-
 func TestScorePrintsTheSameFromFileAndStandardInput(t *testing.T) {
 	path := filepath.Join("..", "..", "testdata", "cases", "108.bundle.json")
 	text, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	fromFile, stderr, err := runScore(nil, path)
+	fromFile, stderr, err := runCommand(t, newScoreCommand(), nil, path)
 	if err != nil || stderr != "" || !strings.HasPrefix(fromFile, `{"format":"halfpoint-results/1","categories":[{"id":"cat",`) {
 		t.Fatalf("%v, printed %.80s and %s", err, fromFile, stderr)
 	}
-	fromInput, stderr, err := runScore(bytes.NewReader(text), "-")
+	fromInput, stderr, err := runCommand(t, newScoreCommand(), bytes.NewReader(text), "-")
 	if err != nil || stderr != "" || fromInput != fromFile {
 		t.Errorf("from standard input: %v, printed %.80s and %s", err, fromInput, stderr)
 	}
 }
 
 func TestScoreRefusesWithEveryComplaint(t *testing.T) {
-	stdout, stderr, err := runScore(strings.NewReader(`{"format": "other", "judges": [{"id": "j1"}, {"id": "j1"}], "colour": 1}`), "-")
+	stdout, stderr, err := runCommand(t, newScoreCommand(), strings.NewReader(`{"format": "other", "judges": [{"id": "j1"}, {"id": "j1"}], "colour": 1}`), "-")
 	if !errors.Is(err, statusBadInput) || stdout != "" {
 		t.Errorf("%v, printed %q", err, stdout)
 	}
@@ -64,14 +51,14 @@ func (endless) Read(p []byte) (int, error) {
 }
 
 func TestScoreRefusesAHugeDocument(t *testing.T) {
-	stdout, stderr, err := runScore(io.LimitReader(endless{}, scoring.MaxBundleBytes+1), "-")
+	stdout, stderr, err := runCommand(t, newScoreCommand(), io.LimitReader(endless{}, scoring.MaxBundleBytes+1), "-")
 	if !errors.Is(err, statusBadInput) || stdout != "" || !strings.Contains(stderr, "larger than 64 MiB") {
 		t.Errorf("%v, printed %q and %q", err, stdout, stderr)
 	}
 }
 
 func TestScoreWithoutAFile(t *testing.T) {
-	if _, _, err := runScore(nil, filepath.Join(t.TempDir(), "none.json")); !errors.Is(err, os.ErrNotExist) {
+	if _, _, err := runCommand(t, newScoreCommand(), nil, filepath.Join(t.TempDir(), "none.json")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("a file that is not there: %v", err)
 	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"os"
@@ -13,15 +12,7 @@ import (
 // runSequence runs the command on a text at standard input.
 func runSequence(t *testing.T, text string, args ...string) (stdout, stderr string, err error) {
 	t.Helper()
-	var out, errs bytes.Buffer
-	cmd := newSequenceCommand()
-	cmd.SilenceErrors, cmd.SilenceUsage = true, true
-	cmd.SetIn(strings.NewReader(text))
-	cmd.SetOut(&out)
-	cmd.SetErr(&errs)
-	cmd.SetArgs(append(args, "-"))
-	err = cmd.Execute()
-	return out.String(), errs.String(), err
+	return runCommand(t, newSequenceCommand(), strings.NewReader(text), append(args, "-")...)
 }
 
 func TestSequenceStatus(t *testing.T) {

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"halfpoint/db"
+	"halfpoint/db/dbtest"
 	"halfpoint/scoring"
 )
 
@@ -47,15 +48,7 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 // ownConfig is of a service on a private Postgres in a folder of the test's own.
 func ownConfig(t *testing.T) *config {
 	t.Helper()
-	dir, err := os.MkdirTemp("", "halfpoint-test-") // one that the user of Postgres may pass
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { _ = os.RemoveAll(dir) })
-	if err := os.Chmod(dir, 0o711); err != nil {
-		t.Fatal(err)
-	}
-	return &config{listen: "127.0.0.1:0", data: filepath.Join(dir, "data"), log: "error"}
+	return &config{listen: "127.0.0.1:0", data: filepath.Join(dbtest.Folder(t), "data"), log: "error"}
 }
 
 // serving runs the service until stop is called; then ended tells how it ended.

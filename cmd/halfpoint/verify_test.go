@@ -63,13 +63,13 @@ func TestVerify(t *testing.T) {
 		"no contest":      {"", []string{"--journal", "first"}, statusBadInput, "not the id of a contest"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			stdout, stderr, err := runDatabase(t, newVerifyCommand(), c.stdin, c.args...)
+			stdout, stderr, err := runCommand(t, newVerifyCommand(), strings.NewReader(c.stdin), c.args...)
 			if !errors.Is(err, c.status) || !strings.Contains(stdout+stderr, c.says) {
 				t.Errorf("%v, printed\n%s%s\nwant %v and %q", err, stdout, stderr, c.status, c.says)
 			}
 		})
 	}
-	if _, _, err := runDatabase(t, newVerifyCommand(), "", filepath.Join(t.TempDir(), "nothing.zip")); !errors.Is(err, os.ErrNotExist) {
+	if _, _, err := runCommand(t, newVerifyCommand(), nil, filepath.Join(t.TempDir(), "nothing.zip")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("a file that is not there: %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package backup_test
 
 import (
+	"archive/tar"
 	"bytes"
 	"crypto/ed25519"
 	"errors"
@@ -194,6 +195,41 @@ func TestDamagedBackupsAreFound(t *testing.T) {
 			t.Errorf("%s is taken for a backup", name)
 		}
 	}
+}
+
+// TestWhatIsNoManifestIsNamed has archives that hold one file, which says nothing
+// of a backup.
+func TestWhatIsNoManifestIsNamed(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]string{
+		`null`:                            "manifest.json is not that of a halfpoint-backup/1",
+		`{"format":"halfpoint-backup/2"}`: "manifest.json is not that of a halfpoint-backup/1",
+		`{"format":"halfpoint-backup/1"}`: "manifest.json is not that of a halfpoint-backup/1",
+		`half`:                            "manifest.json: invalid character",
+	} {
+		path := filepath.Join(t.TempDir(), "one.backup")
+		if err := os.WriteFile(path, archived(t, "manifest.json", text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := backup.Open(path, ""); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", text, err, want)
+		}
+	}
+}
+
+// archived is a TAR of one file.
+func archived(t *testing.T, name, text string) []byte {
+	t.Helper()
+	var packed bytes.Buffer
+	w := tar.NewWriter(&packed)
+	err := w.WriteHeader(&tar.Header{Name: name, Mode: 0o600, Size: int64(len(text))})
+	if err == nil {
+		_, err = w.Write([]byte(text))
+	}
+	if err := errors.Join(err, w.Close()); err != nil {
+		t.Fatal(err)
+	}
+	return packed.Bytes()
 }
 
 // TestLostServer loses a server after a publication that the backup does not

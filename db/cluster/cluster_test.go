@@ -34,14 +34,11 @@ func TestMain(m *testing.M) {
 var shared string
 
 func runTests(m *testing.M) int {
-	dir, err := os.MkdirTemp("", "halfpoint-test-")
+	dir, err := TempDir("halfpoint-test-")
 	if err != nil {
 		panic(err)
 	}
 	defer os.RemoveAll(dir)
-	if err := os.Chmod(dir, 0o711); err != nil {
-		panic(err)
-	}
 	shared = filepath.Join(dir, "data")
 	return m.Run()
 }

@@ -1,9 +1,6 @@
 package figure
 
 import (
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -15,24 +12,10 @@ var inTheTrade = []string{"{}", "forty-five", "out inverted", "out upright", "pu
 // without a word of the trade.
 func TestACrowdIsToldEveryFigure(t *testing.T) {
 	t.Parallel()
-	files, err := filepath.Glob("../../testdata/figures/*.json")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no figures: %v", err)
-	}
-	for _, file := range files {
-		text, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var cases []dataCase
-		if err := json.Unmarshal(text, &cases); err != nil {
-			t.Fatal(err)
-		}
-		for _, c := range cases {
-			moves, _ := parseMoves(string(c.Moves))
-			crowd := English().Describe(moves, Follow(moves, Attitude{Inverted: c.Inverted}, 0)).Crowd
-			checkCrowd(t, c, crowd)
-		}
+	for _, c := range inventedFigures(t) {
+		moves, _ := parseMoves(string(c.Moves))
+		crowd := English().Describe(moves, Follow(moves, Attitude{Inverted: c.Inverted}, 0)).Crowd
+		checkCrowd(t, c, crowd)
 	}
 }
 
@@ -45,9 +28,6 @@ func checkCrowd(t *testing.T, c dataCase, crowd string) {
 		if strings.Contains(crowd, word) {
 			t.Errorf("%s\nis told with %q: %s", c.Moves, word, crowd)
 		}
-	}
-	if os.Getenv("SHOW") != "" {
-		t.Log(crowd)
 	}
 }
 

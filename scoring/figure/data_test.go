@@ -18,13 +18,13 @@ type dataCase struct {
 	Call     string          `json:"call"`
 }
 
-func TestInventedFigures(t *testing.T) {
+// inventedFigures reads all of them.
+func inventedFigures(t *testing.T) (all []dataCase) {
+	t.Helper()
 	files, err := filepath.Glob("../../testdata/figures/*.json")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no figures: %v", err)
 	}
-	figures := 0
-	kinds, rotations := map[Kind]bool{}, map[RotationKind]bool{}
 	for _, file := range files {
 		text, err := os.ReadFile(file)
 		if err != nil {
@@ -34,19 +34,24 @@ func TestInventedFigures(t *testing.T) {
 		if err := json.Unmarshal(text, &cases); err != nil {
 			t.Fatalf("%s: %v", file, err)
 		}
-		for _, c := range cases {
-			figures++
-			moves := checkCase(t, c)
-			for _, m := range moves {
-				kinds[m.Kind] = true
-				for _, r := range m.Rotations {
-					rotations[r.Kind] = true
-				}
+		all = append(all, cases...)
+	}
+	return all
+}
+
+func TestInventedFigures(t *testing.T) {
+	all := inventedFigures(t)
+	kinds, rotations := map[Kind]bool{}, map[RotationKind]bool{}
+	for _, c := range all {
+		for _, m := range checkCase(t, c) {
+			kinds[m.Kind] = true
+			for _, r := range m.Rotations {
+				rotations[r.Kind] = true
 			}
 		}
 	}
-	if figures < 60 || len(kinds) != 6 || len(rotations) != 3 {
-		t.Errorf("%d figures with %d kinds of moves and %d of rotations", figures, len(kinds), len(rotations))
+	if len(all) < 60 || len(kinds) != 6 || len(rotations) != 3 {
+		t.Errorf("%d figures with %d kinds of moves and %d of rotations", len(all), len(kinds), len(rotations))
 	}
 }
 
