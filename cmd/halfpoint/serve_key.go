@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"halfpoint/db/whole"
 	"halfpoint/scoring/publication"
 )
 
@@ -96,16 +97,7 @@ func writeSecret(path string, text []byte) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o711); err != nil {
 		return err
 	}
-	aside, err := os.CreateTemp(filepath.Dir(path), ".new-") // with mode 0600
-	if err != nil {
-		return err
-	}
-	defer func() { _ = os.Remove(aside.Name()) }() // it has that name no more where all went well
-	_, err = aside.Write(text)
-	if err := errors.Join(err, aside.Sync(), aside.Close()); err != nil {
-		return err
-	}
-	return os.Link(aside.Name(), path)
+	return whole.Make(path, text, 0o600)
 }
 
 // fingerprint names a key as prints and verify do.

@@ -12,7 +12,6 @@ package backup
 import (
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -22,6 +21,7 @@ import (
 
 	"halfpoint/db"
 	"halfpoint/db/cluster"
+	"halfpoint/db/whole"
 )
 
 // Format is the first field of every manifest.
@@ -67,14 +67,14 @@ func Write(ctx context.Context, path string, s Source, passphrase string) (*Mani
 	if err != nil {
 		return nil, fmt.Errorf("dumping the database: %w", err)
 	}
-	whole := filepath.Join(aside, "whole")
-	if err := s.pack(whole, m, filepath.Join(aside, fileDump), passphrase); err != nil {
+	archive := filepath.Join(aside, "whole")
+	if err := s.pack(archive, m, filepath.Join(aside, fileDump), passphrase); err != nil {
 		return nil, fmt.Errorf("writing the backup: %w", err)
 	}
-	if err := Check(ctx, whole, passphrase); err != nil {
+	if err := Check(ctx, archive, passphrase); err != nil {
 		return nil, err
 	}
-	return m, put(whole, path)
+	return m, put(archive, path)
 }
 
 // put gives a file its name, and sees to it that the disk knows it.
@@ -82,11 +82,10 @@ func put(aside, path string) error {
 	if err := os.Rename(aside, path); err != nil {
 		return fmt.Errorf("writing the backup: %w", err)
 	}
-	folder, err := os.Open(filepath.Dir(path))
-	if err != nil {
+	if err := whole.Sync(filepath.Dir(path)); err != nil {
 		return fmt.Errorf("writing the backup: %w", err)
 	}
-	return errors.Join(folder.Sync(), folder.Close())
+	return nil
 }
 
 // dump writes the database as it is at one moment, and says what is in it.

@@ -16,6 +16,7 @@ import (
 	"github.com/google/uuid"
 
 	"halfpoint/db"
+	"halfpoint/db/whole"
 	"halfpoint/scoring/publication"
 )
 
@@ -49,34 +50,10 @@ func (s *Shelf) Keep(p *db.StoredPublication) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return fmt.Errorf("keeping publication %d: %w", p.Info.Number, err)
 	}
-	if err := write(path, text); err != nil {
+	if err := whole.Write(path, text, 0o644); err != nil {
 		return fmt.Errorf("keeping publication %d: %w", p.Info.Number, err)
 	}
-	return errors.Join(sync(filepath.Dir(path)), sync(s.dir))
-}
-
-// write writes a file under another name first, so that there is never half of
-// it.
-func write(path string, text []byte) error {
-	aside, err := os.CreateTemp(filepath.Dir(path), ".new-")
-	if err != nil {
-		return err
-	}
-	defer func() { _ = os.Remove(aside.Name()) }() // it has that name no more where all went well
-	_, err = aside.Write(text)
-	if err := errors.Join(err, aside.Chmod(0o644), aside.Sync(), aside.Close()); err != nil {
-		return err
-	}
-	return os.Rename(aside.Name(), path)
-}
-
-// sync sees to it that the names in a folder are on the disk.
-func sync(dir string) error {
-	folder, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	return errors.Join(folder.Sync(), folder.Close())
+	return errors.Join(whole.Sync(filepath.Dir(path)), whole.Sync(s.dir))
 }
 
 // Fill puts every publication of a database on the shelf that is not there yet.
