@@ -75,9 +75,9 @@ var errorKinds = []struct {
 // nil of any other.
 var tellers = []func(error) *failure{
 	saying(kindNotYet, func(r db.Refusals) failure { return failure{complaints: refused(r)} }),
-	saying(kindNotYet, inItsWords[*db.NotInTime]),
+	saying(kindNotYet, inItsWords[*db.NotInTimeError]),
 	saying(kindInvalid, func(c document.Complaints) failure { return failure{complaints: pointed(c)} }),
-	saying(kindConflict, inItsWords[*db.ChangedError]),
+	saying(kindConflict, inItsWords[*db.SequenceChangedError]),
 	saying(kindConflict, inItsWords[*db.OrderChangedError]),
 	saying(kindConflict, inItsWords[*db.ShutError]),
 	saying(kindTooLarge, func(*http.MaxBytesError) failure { return failure{} }),

@@ -176,7 +176,7 @@ func (s *server) signOff(ctx context.Context, place db.SequencePlace, asked *Seq
 	}
 	present := r.Sequences[0].Sequence
 	if present == nil || present.Digest != asked.Digest {
-		return RegisteredSequence{}, &db.ChangedError{Present: present}
+		return RegisteredSequence{}, &db.SequenceChangedError{Present: present}
 	}
 	state, err := countedState(&r.Sequences[0], held)
 	if err != nil {

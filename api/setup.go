@@ -22,7 +22,7 @@ func (s *server) GetSetup(ctx context.Context, request GetSetupRequestObject) (G
 // ChangeSetup changes rows of the set-up, all of them or none.
 func (s *server) ChangeSetup(ctx context.Context, request ChangeSetupRequestObject) (ChangeSetupResponseObject, error) {
 	setup, err := s.db.ChangeSetup(ctx, request.ContestID, changeOf(request.Body), whoOf(ctx).name())
-	if changed, ok := errors.AsType[*db.Changed](err); ok {
+	if changed, ok := errors.AsType[*db.SetupChangedError](err); ok {
 		return nil, &failure{kind: kindConflict, detail: "somebody else changed it meanwhile", complaints: pointed(changed.Complaints)}
 	}
 	if err != nil {

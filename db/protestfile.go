@@ -20,12 +20,13 @@ type NewProtest struct {
 	By    string // the account
 }
 
-// NotInTime refuses a protest: there is nothing provisional, or its time is over.
-type NotInTime struct {
+// NotInTimeError refuses a protest: there is nothing provisional, or its time is
+// over.
+type NotInTimeError struct {
 	Until *time.Time // when the time was over; nil where there was none
 }
 
-func (e *NotInTime) Error() string {
+func (e *NotInTimeError) Error() string {
 	if e.Until == nil {
 		return "no provisional results with a time for protests are published"
 	}
@@ -34,7 +35,7 @@ func (e *NotInTime) Error() string {
 
 // File files a protest against the results of a programme as they are published.
 // Fresh is false where the pilot's protest in the same words is open already. A
-// protest out of time is refused with NotInTime.
+// protest out of time is refused with NotInTimeError.
 func (db *DB) File(ctx context.Context, programme uuid.UUID, n NewProtest) (id uuid.UUID, fresh bool, err error) {
 	if err := n.check(); err != nil {
 		return uuid.Nil, false, err
@@ -108,9 +109,9 @@ func readProtestable(ctx context.Context, tx pgx.Tx, of Scope, now time.Time) (u
 	case err != nil:
 		return uuid.Nil, err
 	case latest == nil || latest.State != publication.Provisional || latest.ProtestUntil == nil:
-		return uuid.Nil, &NotInTime{}
+		return uuid.Nil, &NotInTimeError{}
 	case now.After(*latest.ProtestUntil):
-		return uuid.Nil, &NotInTime{latest.ProtestUntil}
+		return uuid.Nil, &NotInTimeError{latest.ProtestUntil}
 	}
 	return latest.ID, nil
 }

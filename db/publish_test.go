@@ -308,7 +308,7 @@ func TestProtest(t *testing.T) {
 }
 
 func isNotInTime(err error) bool {
-	_, ok := errors.AsType[*db.NotInTime](err)
+	_, ok := errors.AsType[*db.NotInTimeError](err)
 	return ok
 }
 

@@ -20,14 +20,14 @@ type Seen struct {
 	Revision int    // 0 where it is not said
 }
 
-// A ChangedError says that a sequence is not the one that was seen. It is an
-// ErrConflict.
-type ChangedError struct {
+// A SequenceChangedError says that a sequence is not the one that was seen. It is
+// an ErrConflict.
+type SequenceChangedError struct {
 	Present *Sequence // nil where nothing is registered
 }
 
 // Error says what is there.
-func (e *ChangedError) Error() string {
+func (e *SequenceChangedError) Error() string {
 	if e.Present == nil {
 		return "no sequence is registered"
 	}
@@ -36,10 +36,10 @@ func (e *ChangedError) Error() string {
 }
 
 // Unwrap makes it an ErrConflict.
-func (e *ChangedError) Unwrap() error { return ErrConflict }
+func (e *SequenceChangedError) Unwrap() error { return ErrConflict }
 
 // RegisterSequence registers a sequence in a place of a contest, in place of the
-// one that was seen there. It fails with a *ChangedError where another one is
+// one that was seen there. It fails with a *SequenceChangedError where another one is
 // there, and with ErrConflict where the place has no sequence of its own: a
 // flight of a programme with a common one, or a programme without. What is
 // registered already is left as it is, its sign-off with it. A known, free or
@@ -78,7 +78,7 @@ func (db *DB) SignOffSequence(ctx context.Context, contest uuid.UUID, place Sequ
 			return nil, err
 		}
 		if at.present == nil {
-			return nil, &ChangedError{}
+			return nil, &SequenceChangedError{}
 		}
 		_, err = tx.Exec(ctx, `
 			UPDATE sequence
@@ -105,7 +105,7 @@ func (db *DB) ReleaseSequence(ctx context.Context, contest, programme uuid.UUID,
 			return nil, err
 		}
 		if at.present == nil {
-			return nil, &ChangedError{}
+			return nil, &SequenceChangedError{}
 		}
 		if at.present.Released != nil {
 			return nil, nil
@@ -187,7 +187,7 @@ func (at *lockedPlace) read(ctx context.Context, tx pgx.Tx, seen Seen) error {
 		at.id, present = at.present.id, at.present.version()
 	}
 	if seen.Digest != present.Digest || seen.Revision != 0 && seen.Revision != present.Revision {
-		return &ChangedError{Present: at.present}
+		return &SequenceChangedError{Present: at.present}
 	}
 	return nil
 }

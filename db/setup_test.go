@@ -75,7 +75,7 @@ func complaints(t *testing.T, d *db.DB, contest uuid.UUID, c *db.SetupChange) (p
 	t.Helper()
 	_, err := d.ChangeSetup(t.Context(), contest, c, "office")
 	list, ok := errors.AsType[document.Complaints](err)
-	if changed, is := errors.AsType[*db.Changed](err); is {
+	if changed, is := errors.AsType[*db.SetupChangedError](err); is {
 		list, ok = changed.Complaints, true
 	}
 	if !ok {

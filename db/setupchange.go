@@ -33,19 +33,19 @@ type SetupChange struct {
 	Reason     string // why a method changes after the first flight was called
 }
 
-// Changed is the error of a change to what somebody else changed meanwhile. It
-// says of every field that differs what it is now.
-type Changed struct{ Complaints document.Complaints }
+// SetupChangedError is the error of a change to what somebody else changed
+// meanwhile. It says of every field that differs what it is now.
+type SetupChangedError struct{ Complaints document.Complaints }
 
-func (c *Changed) Error() string { return "changed meanwhile: " + c.Complaints.Error() }
+func (e *SetupChangedError) Error() string { return "changed meanwhile: " + e.Complaints.Error() }
 
 // Is makes it a conflict.
-func (c *Changed) Is(target error) bool { return target == ErrConflict }
+func (e *SetupChangedError) Is(target error) bool { return target == ErrConflict }
 
 // ChangeSetup makes all of a change, or nothing, and returns the set-up as it
 // then is. By is the account that makes it. What is wrong with the change comes
 // back as document.Complaints with places in it (pilots[3].code), a row that
-// somebody else changed meanwhile as *Changed.
+// somebody else changed meanwhile as *SetupChangedError.
 func (db *DB) ChangeSetup(ctx context.Context, contest uuid.UUID, c *SetupChange, by string) (after *Setup, err error) {
 	_, err = db.change(ctx, contest, func(tx pgx.Tx) (*act, error) {
 		if err := lockContest(ctx, tx, contest); err != nil {
@@ -119,7 +119,7 @@ func (m *merged) merge(c *SetupChange) error {
 	m.after.Entries, m.entries = mergeList(m, "entries", m.before.Entries, c.Entries, &now)
 	m.after.Programmes, m.programmes = mergeList(m, "programmes", m.before.Programmes, c.Programmes, &now)
 	if complaints := now.Complaints(); complaints != nil {
-		return &Changed{complaints}
+		return &SetupChangedError{complaints}
 	}
 	return nil
 }
