@@ -41,11 +41,17 @@ func (f *importedFlight) record(seats int) error {
 	if err := f.decisions(); err != nil {
 		return err
 	}
+	return f.status(whole == seats)
+}
+
+// status makes the record of what became of the flight, whose sheets are all
+// whole or not.
+func (f *importedFlight) status(whole bool) error {
 	status := line.Record{Kind: line.KindStatus, Status: f.flight.Status}
 	switch {
 	case f.flight.Status == scoring.Scheduled:
 		return nil
-	case f.flight.Status == scoring.Flown && whole == seats:
+	case f.flight.Status == scoring.Flown && whole:
 		status.Status, status.Covers = line.StatusClosed, f.seen
 	case f.flight.Status == scoring.Flown:
 		status.Status = line.StatusLanded

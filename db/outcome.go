@@ -24,19 +24,24 @@ func (r *partReader) flight(f *Flight, state *line.Flight) scoring.Flight {
 		}
 		return flight
 	}
+	inOrderMade(&outcome, state)
+	r.fill(&flight, &outcome)
+	return flight
+}
+
+// fill adds what was graded and decided.
+func (r *partReader) fill(flight *scoring.Flight, outcome *line.Outcome) {
 	for _, column := range outcome.Sheets {
 		if sheet := r.sheet(&column); !isBlank(&sheet) {
 			flight.Sheets = append(flight.Sheets, sheet)
 		}
 	}
-	inOrderMade(&outcome, state)
 	for _, d := range outcome.Rulings {
 		flight.Rulings = append(flight.Rulings, ruling(d))
 	}
 	for _, p := range outcome.Penalties {
 		flight.Penalties = append(flight.Penalties, scoring.Penalty{Kind: p.Kind, Count: p.Count, Points: p.Points})
 	}
-	return flight
 }
 
 func (r *partReader) sheet(c *line.Column) scoring.Sheet {

@@ -76,8 +76,13 @@ func verifyPublication(cmd *cobra.Command, place, key string) error {
 	if err != nil {
 		return err
 	}
+	return printVerdict(cmd.OutOrStdout(), p, wanted)
+}
+
+// printVerdict prints what a publication states and what was found of it, and
+// fails where not all agrees.
+func printVerdict(out io.Writer, p *publication.Publication, wanted string) error {
 	report := p.Check(wanted)
-	out := cmd.OutOrStdout()
 	if report.Statement != nil {
 		printStatement(out, report.Statement, p.Reason)
 	}
