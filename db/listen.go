@@ -14,10 +14,10 @@ import (
 
 const (
 	channel   = "contest_changed"
-	hintGap   = 50 * time.Millisecond // between the hints of a process
-	lookEvery = 2 * time.Second       // at the versions, for lost hints
-	rejoin    = 500 * time.Millisecond
-	hintMax   = 5 * time.Second
+	hintGap   = 50 * time.Millisecond  // between the hints of a process
+	lookEvery = 2 * time.Second        // at the versions, for lost hints
+	rejoin    = 500 * time.Millisecond // after the connection for hints was lost
+	hintMax   = 5 * time.Second        // for sending one
 )
 
 // A hinter tells all processes, after a commit, which contests have changed. A hint

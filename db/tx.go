@@ -16,7 +16,7 @@ const (
 	// succeeding.
 	attempts    = 5
 	firstPause  = 5 * time.Millisecond // doubled after each attempt
-	rollbackMax = 5 * time.Second
+	rollbackMax = 5 * time.Second      // for the end of one that failed
 )
 
 // reading is how everything is read: at one version, whatever happens

@@ -117,6 +117,8 @@ func (r *sheetReader) item(v document.Value) int {
 	return n
 }
 
+// maxItemNumber is far beyond any item, so that one that there is not is named by
+// its number.
 const maxItemNumber = 1_000_000_000
 
 // questionOf is what a ruling answers: a hard zero, a perception zero, or the

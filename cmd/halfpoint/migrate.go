@@ -16,7 +16,7 @@ const migrateExample = `  halfpoint migrate --database postgres://halfpoint@db.e
   # an earlier program is to serve again, which knows version 12
   halfpoint backup before.backup && halfpoint migrate --back-to 12`
 
-const noVersion = -1
+const noVersion = -1 // where none is named
 
 // newMigrateCommand brings the database's schema up to date.
 func newMigrateCommand() *cobra.Command {

@@ -11,6 +11,7 @@ import (
 	"halfpoint/scoring/figure"
 )
 
+// What is read at most: as much as the service takes of each (api/limit.go).
 const (
 	maxSequenceBytes = 1 << 20
 	maxTableBytes    = 2 << 20

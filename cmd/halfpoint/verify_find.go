@@ -20,9 +20,11 @@ import (
 // noPublication is what was read and is none.
 type noPublication struct{ error }
 
+// What is fetched or read at most, and for how long: own choice, far beyond what a
+// publication is. An archive holds a bundle and its results, which are larger.
 const (
 	maxArchive  = 4 * scoring.MaxBundleBytes
-	maxDocument = 1 << 20
+	maxDocument = 1 << 20 // of a standing with what it changed, which names the archive
 	fetchTime   = time.Minute
 )
 

@@ -24,7 +24,7 @@ const (
 	port = "5432"
 
 	startTimeout = 60 * time.Second // a crashed server reads its log first
-	stopTimeout  = 8 * time.Second
+	stopTimeout  = 8 * time.Second  // then it is killed, and reads its log at its next start
 	lookEvery    = 20 * time.Millisecond
 )
 
