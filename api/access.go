@@ -54,6 +54,7 @@ const (
 	ownSeat                 // inside, where the judge that is asked for is the one of the own seat
 	ownFlight               // inside, where the flight that is asked for is flown by the pilot
 	ownPilot                // inside, and of pilots only the own: handlers hold to it by [server.ownPilots]
+	closedOnly              // inside, and of what is flown only what a crowd may be told: that of closed flights, by [server.programmesFor] and [server.categoriesFor]
 	inside                  // in the own contest, however it is opened; nothing that is withheld, as a sequence is until it is released
 	everywhere              // all there is wherever the role holds: a contest's in the contest, the owner's and anyone's in all
 )
@@ -70,14 +71,16 @@ var access = map[string]rights{
 	"getOrder":            {anyone: opened, judge: nowhere, assistant: nowhere, member: inside, office: everywhere},
 	"putOrder":            {office: everywhere},
 	"drawOrder":           {office: everywhere},
-	"getProgrammeResults": {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
-	"getCategoryResults":  {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
-	"getProgrammeChanges": {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
-	"getCategoryChanges":  {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: inside, jury: inside, office: everywhere},
-	"getFlightWorking":    {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, jury: inside, office: everywhere},
-	"getPilot":            {anyone: opened, judge: nowhere, assistant: nowhere, member: inside, office: everywhere},
-	"getFlightResult":     {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, jury: inside, office: everywhere},
-	"getJudgeSheet":       {anyone: live, judge: ownSeat, assistant: nowhere, chief: inside, jury: inside, office: everywhere},
+	"getProgrammeResults": {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: closedOnly, jury: inside, office: everywhere},
+	"getCategoryResults":  {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: closedOnly, jury: inside, office: everywhere},
+	"getProgrammeChanges": {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: closedOnly, jury: inside, office: everywhere},
+	"getCategoryChanges":  {anyone: live, judge: nowhere, assistant: nowhere, chief: inside, announcer: closedOnly, jury: inside, office: everywhere},
+	"getFlightWorking":    {anyone: live, judge: nowhere, assistant: nowhere, announcer: nowhere, chief: inside, jury: inside, office: everywhere},
+	"getPilot":            {anyone: opened, judge: nowhere, assistant: nowhere, announcer: closedOnly, member: inside, office: everywhere},
+	"getToldOfPilot":      {pilot: ownPilot, office: everywhere},
+	"putPilotNote":        {pilot: ownPilot, office: everywhere},
+	"getFlightResult":     {anyone: live, judge: nowhere, assistant: nowhere, announcer: nowhere, chief: inside, jury: inside, office: everywhere},
+	"getJudgeSheet":       {anyone: live, judge: ownSeat, assistant: nowhere, announcer: nowhere, chief: inside, jury: inside, office: everywhere},
 	"listPaper":           {office: everywhere},
 	"getPaper":            {office: everywhere},
 	"keyPaper":            {office: everywhere},
@@ -106,6 +109,7 @@ var access = map[string]rights{
 	"listSequences":            {office: everywhere},
 	"getFlightSequence":        {anyone: opened, member: inside, office: everywhere},
 	"putFlightSequence":        {pilot: ownFlight, office: everywhere},
+	"putFlightDescription":     {pilot: ownFlight, office: everywhere},
 	"signOffFlightSequence":    {office: everywhere},
 
 	"listContestPublications":       {anyone: opened, member: inside, office: everywhere},

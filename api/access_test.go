@@ -46,10 +46,12 @@ var whoMay = map[string]answers{
 	"getCategoryResults":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getProgrammeChanges": {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
 	"getCategoryChanges":  {404, 403, 200, "chief announcer " + officials, 200, "judge other assistant"},
-	"getFlightWorking":    {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
+	"getFlightWorking":    {404, 403, 200, "chief " + officials, 200, "judge other assistant announcer"},
 	"getPilot":            {404, 200, 200, "chief announcer " + members + " token", 200, "judge other assistant"},
-	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant"},
-	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant"},
+	"getToldOfPilot":      {401, 401, 401, "pilot " + offices, 200, ""},
+	"putPilotNote":        {401, 401, 401, "pilot " + offices, 200, ""},
+	"getFlightResult":     {404, 403, 200, "chief " + officials, 200, "judge other assistant announcer"},
+	"getJudgeSheet":       {404, 403, 200, "judge chief " + officials, 200, "assistant announcer"},
 	"listPaper":           {401, 401, 401, offices, 200, ""},
 	"getPaper":            {401, 401, 401, offices, 200, ""},
 	"keyPaper":            {401, 401, 401, offices, 409, ""}, // the flight is closed
@@ -78,6 +80,7 @@ var whoMay = map[string]answers{
 	"listSequences":            {401, 401, 401, offices, 200, ""},
 	"getFlightSequence":        {404, 200, 200, everybody, 200, ""},
 	"putFlightSequence":        {401, 401, 401, "pilot " + offices, 409, ""}, // all fly the programme's
+	"putFlightDescription":     {401, 401, 401, "pilot " + offices, 409, ""}, // the same
 	"signOffFlightSequence":    {401, 401, 401, offices, 409, ""},
 
 	"listContestPublications":       {404, 200, 200, everybody, 200, ""},
@@ -153,8 +156,9 @@ var whoMay = map[string]answers{
 var bodies = map[string]string{
 	"putNumbers": "number,k\n", "readPilotTable": "name\n", "readOfficialTable": "name\n", "signOffProgrammeSequence": `{"digest": ""}`, "signOffFlightSequence": `{"digest": ""}`,
 	"releaseProgrammeSequence": `{"digest": ""}`,
-	"keyPaper":                 `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
-	"publishProgramme":         `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
+	"putPilotNote":             `{"text": "Flew gliders first.", "replaces": ""}`, "putFlightDescription": `{"text": "", "replaces": ""}`,
+	"keyPaper":         `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
+	"publishProgramme": `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
 	"makeSeason": `{"name": "Northern League"}`, "confirmSeasonPeople": `{"people": []}`,
 	"changeSeason": `{"name": "Northern League", "revision": 1, "parts": [{"category": "{category}", "class": "Sportsman"}],
 		"rules": {"points": "percent-of-maximum", "table": [], "ties": "mean", "best": 0, "drop": 0, "least": 0, "tie_break": [], "affiliations": []}}`,

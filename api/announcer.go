@@ -35,7 +35,7 @@ func (s *server) GetAnnouncement(ctx context.Context, request GetAnnouncementReq
 // announced is the flight with its programme as far as it is closed: nothing of
 // it is made of a grade that is still being given.
 func (s *server) announced(ctx context.Context, now *db.Announced) (*AnnouncedFlight, error) {
-	closed, err := s.closed.get(ctx, now.Flight.Programme)
+	closed, err := s.closed.programmes.get(ctx, now.Flight.Programme)
 	if err != nil {
 		return nil, err
 	}
@@ -58,6 +58,9 @@ func (s *server) announced(ctx context.Context, now *db.Announced) (*AnnouncedFl
 	}
 	if now.Note != "" {
 		flight.Note = &now.Note
+	}
+	if now.Flight.Description != "" {
+		flight.Description = &now.Flight.Description
 	}
 	if flight.Ranked {
 		flight.Takes = closed.takes(at)

@@ -1,14 +1,97 @@
 package api_test
 
 import (
+	"net/http"
 	"reflect"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/google/uuid"
 
 	"halfpoint/api"
+	"halfpoint/db"
 	"halfpoint/scoring/line"
 )
+
+// TestTheAnnouncerIsToldNoScoreBeforeTheFlightIsClosed walks everything that can be
+// read, as the announcer's device, in a contest opened live in which a flight is
+// signed by all and not closed. When it is closed the announcer is told its score.
+func TestTheAnnouncerIsToldNoScoreBeforeTheFlightIsClosed(t *testing.T) {
+	t.Parallel()
+	l, programme, places := flown(t)
+	chief, announcer := l.tablet("chief", uuid.Nil), l.tablet("announcer", uuid.Nil)
+	latest, covers := l.recorded()
+	chief.latest = latest
+	chief.deliver(chief.status(line.StatusLanded))
+
+	results := "/api/v1/programmes/" + programme.String() + "/results"
+	flight := get[api.ProgrammeResults](l.service, results).Flights[0]
+	if flight.ID != l.flight.ID || flight.Score == nil {
+		t.Fatalf("%+v, want the score of the flight that is signed", flight)
+	}
+	score, asked := strconv.FormatFloat(*flight.Score, 'f', -1, 64), 0
+	l.eachOperation(func(o operation) {
+		if o.method != http.MethodGet || o.id == "streamEvents" { // which tells versions alone
+			return
+		}
+		r := o.request(places)
+		r.session = announcer.session
+		if a := l.send(r); a.status == http.StatusOK {
+			asked++
+			if strings.Contains(a.body, ":"+score) {
+				t.Errorf("%s tells %s, the score of a flight that is not closed", o.id, score)
+			}
+		}
+	})
+	if asked < 10 {
+		t.Errorf("%d operations answered, want more", asked)
+	}
+	told := func() []api.FlightStanding {
+		return decoded[api.ProgrammeResults](l.service, request{path: results, session: announcer.session}).Flights
+	}
+	if f := told(); f[0].Score != nil || f[0].State != api.FlightStateIncomplete || f[1].Score == nil {
+		t.Errorf("%+v and %+v, want a flight that waits and one with its score", f[0], f[1])
+	}
+	closing := chief.status(line.StatusClosed)
+	closing.Covers = covers
+	chief.deliver(chief.sign(closing))
+	if f := told()[0]; f.Score == nil || *f.Score != *flight.Score {
+		t.Errorf("%+v when it is closed, want a score of %s", f, score)
+	}
+}
+
+// flown is a contest opened live whose flights are all closed, and what is in it,
+// by the parameters of paths.
+func flown(t *testing.T) (l *aLine, programme uuid.UUID, places *strings.Replacer) {
+	t.Helper()
+	l = &aLine{service: start(t)}
+	l.contest = l.imports(bundleOf(t, "108"), db.Live)
+	part, err := l.db.ContestBundle(t.Context(), l.contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	category, flown := part.Categories[0], part.Bundle.Categories[0].Programmes[0]
+	programme, l.flight.ID = category.Programmes[0].ID, category.Programmes[0].Flights[0].ID
+	return l, programme, strings.NewReplacer(
+		"{contest}", l.contest.String(), "{category}", category.ID.String(), "{programme}", programme.String(),
+		"{flight}", l.flight.ID.String(), "{judge}", part.Judges[flown.Panel[0]].String(), "{pilot}", flown.Flights[0].Pilot)
+}
+
+// recorded are the record that says what the flight is doing, and all others.
+func (l *aLine) recorded() (status string, others []string) {
+	l.t.Helper()
+	sheets, err := l.db.Sheets(l.t.Context(), l.flight.ID)
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	for id, r := range sheets.Records {
+		if r.Kind != line.KindStatus {
+			others = append(others, id)
+		}
+	}
+	return sheets.State.StatusHeads[0], others
+}
 
 // TestAnAnnouncementTellsNoGradeBeforeTheFlightIsClosed: other grades make no other
 // announcement, and how far the panel is is what the seat in its middle has

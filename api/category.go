@@ -16,10 +16,10 @@ type scoredCategory struct {
 	result   scoring.CategoryResult
 }
 
-// scoreCategory reads and scores a category.
-func scoreCategory(d *db.DB) func(context.Context, uuid.UUID) (*scoredCategory, error) {
+// scoreCategory scores a category as it is read.
+func scoreCategory(read func(context.Context, uuid.UUID) (*db.Part, error)) func(context.Context, uuid.UUID) (*scoredCategory, error) {
 	return func(ctx context.Context, id uuid.UUID) (*scoredCategory, error) {
-		part, err := d.CategoryBundle(ctx, id)
+		part, err := read(ctx, id)
 		if err != nil {
 			return nil, err
 		}
@@ -37,9 +37,10 @@ func (s *server) GetCategoryResults(ctx context.Context, request GetCategoryResu
 	return GetCategoryResults200JSONResponse(c.results()), nil
 }
 
-// liveCategory gives the live standing of a category to who may see it.
+// liveCategory gives the live standing of a category to who may see it, as far as
+// they may.
 func (s *server) liveCategory(ctx context.Context, id uuid.UUID) (*scoredCategory, error) {
-	c, err := s.categories.get(ctx, id)
+	c, err := s.categoriesFor(ctx).get(ctx, id)
 	if err != nil {
 		return nil, err
 	}

@@ -819,6 +819,9 @@ type AnnouncedFlight struct {
 	Began    *time.Time `json:"began,omitempty"`
 	Category Named      `json:"category"`
 
+	// Description A free style in the pilot's own words; left out where there are none
+	Description *string `json:"description,omitempty"`
+
 	// Ended When it was down, by the clock that said so; left out before
 	Ended *time.Time `json:"ended,omitempty"`
 
@@ -3160,6 +3163,39 @@ type TeamStanding struct {
 	Total  float64 `json:"total"`
 }
 
+// Telling defines model for Telling.
+type Telling struct {
+	// Replaces The text as it was seen
+	Replaces string `json:"replaces"`
+	Text     string `json:"text"`
+}
+
+// ToldFlight defines model for ToldFlight.
+type ToldFlight struct {
+	Category Named `json:"category"`
+
+	// Description What is flown, in the pilot's own words; may be empty
+	Description string             `json:"description"`
+	ID          openapi_types.UUID `json:"id"`
+	Number      int                `json:"number"`
+	Programme   Named              `json:"programme"`
+}
+
+// ToldOfPilot defines model for ToldOfPilot.
+type ToldOfPilot struct {
+	Contest Named `json:"contest"`
+
+	// Flights Those that fly a sequence of their own, in the order flown
+	Flights []ToldFlight `json:"flights"`
+
+	// Head Which state of the contest was read
+	Head Head `json:"head"`
+
+	// Note A line about the pilot; may be empty
+	Note  string `json:"note"`
+	Pilot Named  `json:"pilot"`
+}
+
 // Turn defines model for Turn.
 type Turn struct {
 	// Begun When it was called, by the chief judge's clock
@@ -3408,11 +3444,17 @@ type InviteJSONRequestBody = NewInvitation
 // OfferPairingJSONRequestBody defines body for OfferPairing for application/json ContentType.
 type OfferPairingJSONRequestBody = NewPairing
 
+// PutPilotNoteJSONRequestBody defines body for PutPilotNote for application/json ContentType.
+type PutPilotNoteJSONRequestBody = Telling
+
 // ChangeSetupJSONRequestBody defines body for ChangeSetup for application/json ContentType.
 type ChangeSetupJSONRequestBody = SetupChange
 
 // MakeFirstAccountJSONRequestBody defines body for MakeFirstAccount for application/json ContentType.
 type MakeFirstAccountJSONRequestBody = FirstAccount
+
+// PutFlightDescriptionJSONRequestBody defines body for PutFlightDescription for application/json ContentType.
+type PutFlightDescriptionJSONRequestBody = Telling
 
 // KeyPaperJSONRequestBody defines body for KeyPaper for application/json ContentType.
 type KeyPaperJSONRequestBody = PaperReading
@@ -3599,6 +3641,12 @@ type ServerInterface interface {
 	// GetPilot All that a contest has of one pilot
 	// (GET /api/v1/contests/{contest}/pilots/{pilot})
 	GetPilot(c *gin.Context, contestID ContestID, pilotID PilotID)
+	// PutPilotNote Write the line about a pilot, of at most 500 characters
+	// (PUT /api/v1/contests/{contest}/pilots/{pilot}/note)
+	PutPilotNote(c *gin.Context, contestID ContestID, pilotID PilotID)
+	// GetToldOfPilot What an announcer tells of a pilot, for the pilot and the office
+	// (GET /api/v1/contests/{contest}/pilots/{pilot}/told)
+	GetToldOfPilot(c *gin.Context, contestID ContestID, pilotID PilotID)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(c *gin.Context, contestID ContestID)
@@ -3611,6 +3659,9 @@ type ServerInterface interface {
 	// MakeFirstAccount Make the first account, which owns the server
 	// (POST /api/v1/first)
 	MakeFirstAccount(c *gin.Context)
+	// PutFlightDescription Describe a flight of a free or freestyle programme in the pilot's own words
+	// (PUT /api/v1/flights/{flight}/description)
+	PutFlightDescription(c *gin.Context, flightID FlightID)
 	// ListPaper What can be keyed of a flight's paper sheets, seat by seat
 	// (GET /api/v1/flights/{flight}/paper)
 	ListPaper(c *gin.Context, flightID FlightID)
@@ -4732,6 +4783,74 @@ func (siw *ServerInterfaceWrapper) GetPilot(c *gin.Context) {
 	siw.Handler.GetPilot(c, contestID, pilotID)
 }
 
+// PutPilotNote operation middleware
+func (siw *ServerInterfaceWrapper) PutPilotNote(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "pilot" -------------
+	var pilotID PilotID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pilot", c.Param("pilot"), &pilotID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter pilot: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutPilotNote(c, contestID, pilotID)
+}
+
+// GetToldOfPilot operation middleware
+func (siw *ServerInterfaceWrapper) GetToldOfPilot(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "contest" -------------
+	var contestID ContestID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "contest", c.Param("contest"), &contestID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter contest: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// ------------- Path parameter "pilot" -------------
+	var pilotID PilotID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pilot", c.Param("pilot"), &pilotID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter pilot: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.GetToldOfPilot(c, contestID, pilotID)
+}
+
 // ListContestPublications operation middleware
 func (siw *ServerInterfaceWrapper) ListContestPublications(c *gin.Context) {
 
@@ -4818,6 +4937,31 @@ func (siw *ServerInterfaceWrapper) MakeFirstAccount(c *gin.Context) {
 	}
 
 	siw.Handler.MakeFirstAccount(c)
+}
+
+// PutFlightDescription operation middleware
+func (siw *ServerInterfaceWrapper) PutFlightDescription(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "flight" -------------
+	var flightID FlightID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "flight", c.Param("flight"), &flightID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter flight: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.PutFlightDescription(c, flightID)
 }
 
 // ListPaper operation middleware
@@ -6378,6 +6522,8 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.GetPilotTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/pilots", wrapper.ReadPilotTable)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots/:pilot", wrapper.GetPilot)
+	router.GET(options.BaseURL+"/api/v1/contests/:contest/pilots/:pilot/told", wrapper.GetToldOfPilot)
+	router.PUT(options.BaseURL+"/api/v1/contests/:contest/pilots/:pilot/note", wrapper.PutPilotNote)
 	router.GET(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.GetOfficialTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/officials", wrapper.ReadOfficialTable)
 	router.POST(options.BaseURL+"/api/v1/contests/:contest/copies", wrapper.CopyContest)
@@ -6410,6 +6556,7 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/sequences", wrapper.ListSequences)
 	router.GET(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.GetFlightSequence)
 	router.PUT(options.BaseURL+"/api/v1/flights/:flight/sequence", wrapper.PutFlightSequence)
+	router.PUT(options.BaseURL+"/api/v1/flights/:flight/description", wrapper.PutFlightDescription)
 	router.POST(options.BaseURL+"/api/v1/flights/:flight/sequence/sign-off", wrapper.SignOffFlightSequence)
 	router.POST(options.BaseURL+"/api/v1/first", wrapper.MakeFirstAccount)
 	router.POST(options.BaseURL+"/api/v1/sessions", wrapper.SignIn)
@@ -7898,6 +8045,87 @@ func (response GetPilotdefaultApplicationProblemPlusJSONResponse) VisitGetPilotR
 	return err
 }
 
+type PutPilotNoteRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	PilotID   PilotID   `json:"pilot"`
+	Body      *PutPilotNoteJSONRequestBody
+}
+
+type PutPilotNoteResponseObject interface {
+	VisitPutPilotNoteResponse(w http.ResponseWriter) error
+}
+
+type PutPilotNote200JSONResponse ToldOfPilot
+
+func (response PutPilotNote200JSONResponse) VisitPutPilotNoteResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutPilotNotedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutPilotNotedefaultApplicationProblemPlusJSONResponse) VisitPutPilotNoteResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetToldOfPilotRequestObject struct {
+	ContestID ContestID `json:"contest"`
+	PilotID   PilotID   `json:"pilot"`
+}
+
+type GetToldOfPilotResponseObject interface {
+	VisitGetToldOfPilotResponse(w http.ResponseWriter) error
+}
+
+type GetToldOfPilot200JSONResponse ToldOfPilot
+
+func (response GetToldOfPilot200JSONResponse) VisitGetToldOfPilotResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetToldOfPilotdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetToldOfPilotdefaultApplicationProblemPlusJSONResponse) VisitGetToldOfPilotResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListContestPublicationsRequestObject struct {
 	ContestID ContestID `json:"contest"`
 }
@@ -8047,6 +8275,46 @@ type MakeFirstAccountdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MakeFirstAccountdefaultApplicationProblemPlusJSONResponse) VisitMakeFirstAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutFlightDescriptionRequestObject struct {
+	FlightID FlightID `json:"flight"`
+	Body     *PutFlightDescriptionJSONRequestBody
+}
+
+type PutFlightDescriptionResponseObject interface {
+	VisitPutFlightDescriptionResponse(w http.ResponseWriter) error
+}
+
+type PutFlightDescription200JSONResponse ToldOfPilot
+
+func (response PutFlightDescription200JSONResponse) VisitPutFlightDescriptionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutFlightDescriptiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutFlightDescriptiondefaultApplicationProblemPlusJSONResponse) VisitPutFlightDescriptionResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10755,6 +11023,12 @@ type StrictServerInterface interface {
 	// GetPilot All that a contest has of one pilot
 	// (GET /api/v1/contests/{contest}/pilots/{pilot})
 	GetPilot(ctx context.Context, request GetPilotRequestObject) (GetPilotResponseObject, error)
+	// PutPilotNote Write the line about a pilot, of at most 500 characters
+	// (PUT /api/v1/contests/{contest}/pilots/{pilot}/note)
+	PutPilotNote(ctx context.Context, request PutPilotNoteRequestObject) (PutPilotNoteResponseObject, error)
+	// GetToldOfPilot What an announcer tells of a pilot, for the pilot and the office
+	// (GET /api/v1/contests/{contest}/pilots/{pilot}/told)
+	GetToldOfPilot(ctx context.Context, request GetToldOfPilotRequestObject) (GetToldOfPilotResponseObject, error)
 	// ListContestPublications All that a contest has published, by number
 	// (GET /api/v1/contests/{contest}/publications)
 	ListContestPublications(ctx context.Context, request ListContestPublicationsRequestObject) (ListContestPublicationsResponseObject, error)
@@ -10767,6 +11041,9 @@ type StrictServerInterface interface {
 	// MakeFirstAccount Make the first account, which owns the server
 	// (POST /api/v1/first)
 	MakeFirstAccount(ctx context.Context, request MakeFirstAccountRequestObject) (MakeFirstAccountResponseObject, error)
+	// PutFlightDescription Describe a flight of a free or freestyle programme in the pilot's own words
+	// (PUT /api/v1/flights/{flight}/description)
+	PutFlightDescription(ctx context.Context, request PutFlightDescriptionRequestObject) (PutFlightDescriptionResponseObject, error)
 	// ListPaper What can be keyed of a flight's paper sheets, seat by seat
 	// (GET /api/v1/flights/{flight}/paper)
 	ListPaper(ctx context.Context, request ListPaperRequestObject) (ListPaperResponseObject, error)
@@ -12050,6 +12327,78 @@ func (sh *strictHandler) GetPilot(ctx *gin.Context, contestID ContestID, pilotID
 	}
 }
 
+// PutPilotNote operation middleware
+func (sh *strictHandler) PutPilotNote(ctx *gin.Context, contestID ContestID, pilotID PilotID) {
+	var request PutPilotNoteRequestObject
+
+	request.ContestID = contestID
+	request.PilotID = pilotID
+
+	var body PutPilotNoteJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutPilotNote(ctx, request.(PutPilotNoteRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutPilotNote")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutPilotNoteResponseObject); ok {
+		if err := validResponse.VisitPutPilotNoteResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// GetToldOfPilot operation middleware
+func (sh *strictHandler) GetToldOfPilot(ctx *gin.Context, contestID ContestID, pilotID PilotID) {
+	var request GetToldOfPilotRequestObject
+
+	request.ContestID = contestID
+	request.PilotID = pilotID
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetToldOfPilot(ctx, request.(GetToldOfPilotRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetToldOfPilot")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(GetToldOfPilotResponseObject); ok {
+		if err := validResponse.VisitGetToldOfPilotResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
 // ListContestPublications operation middleware
 func (sh *strictHandler) ListContestPublications(ctx *gin.Context, contestID ContestID) {
 	var request ListContestPublicationsRequestObject
@@ -12181,6 +12530,50 @@ func (sh *strictHandler) MakeFirstAccount(ctx *gin.Context) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(MakeFirstAccountResponseObject); ok {
 		if err := validResponse.VisitMakeFirstAccountResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// PutFlightDescription operation middleware
+func (sh *strictHandler) PutFlightDescription(ctx *gin.Context, flightID FlightID) {
+	var request PutFlightDescriptionRequestObject
+
+	request.FlightID = flightID
+
+	var body PutFlightDescriptionJSONRequestBody
+	var err error
+	// A request validator built on kin-openapi's openapi3filter with
+	// KeepValidatedValue leaves the value it validated on the body. Bind
+	// that value, matching member names exactly, so the handler receives
+	// what was validated instead of a second, case-insensitive decode.
+	if vb, ok := ctx.Request.Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+		err = ctx.ShouldBindJSON(&body)
+	} else if binding.Validator != nil {
+		// ShouldBindJSON runs the struct validator after decoding; keep that.
+		err = binding.Validator.ValidateStruct(&body)
+	}
+	if err != nil {
+		sh.options.RequestErrorHandlerFunc(ctx, err)
+		return
+	}
+	request.Body = &body
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutFlightDescription(ctx, request.(PutFlightDescriptionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutFlightDescription")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(PutFlightDescriptionResponseObject); ok {
+		if err := validResponse.VisitPutFlightDescriptionResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

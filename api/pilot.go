@@ -162,7 +162,7 @@ func (p *pilotPage) published(info *db.PublicationInfo, parsed *publication.Pars
 
 // live adds what is live of a programme.
 func (p *pilotPage) live(ctx context.Context, programme uuid.UUID, to *PilotProgramme) error {
-	s, err := p.server.programmes.get(ctx, programme)
+	s, err := p.server.programmesFor(ctx).get(ctx, programme)
 	if err != nil {
 		return err
 	}

@@ -79,6 +79,7 @@ var tellers = []func(error) *failure{
 	saying(kindInvalid, func(c document.Complaints) failure { return failure{complaints: pointed(c)} }),
 	saying(kindConflict, inItsWords[*db.SequenceChangedError]),
 	saying(kindConflict, inItsWords[*db.OrderChangedError]),
+	saying(kindConflict, inItsWords[*db.ToldOtherwiseError]),
 	saying(kindConflict, inItsWords[*db.ShutError]),
 	saying(kindTooLarge, func(*http.MaxBytesError) failure { return failure{} }),
 }

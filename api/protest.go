@@ -39,11 +39,7 @@ func protestOf(p *db.Protest) Protest {
 
 // FileProtest files a pilot's protest. Another pilot than the own is not there.
 func (s *server) FileProtest(ctx context.Context, request FileProtestRequestObject) (FileProtestResponseObject, error) {
-	own, all, err := s.ownPilots(ctx, "programme", request.ProgrammeID)
-	if err == nil && !all && !slices.Contains(own, request.Body.Pilot) {
-		err = db.ErrNotFound
-	}
-	if err != nil {
+	if err := s.asPilot(ctx, "programme", request.ProgrammeID, request.Body.Pilot); err != nil {
 		return nil, err
 	}
 	protest := db.NewProtest{Pilot: request.Body.Pilot, Text: request.Body.Text, By: whoOf(ctx).name()}

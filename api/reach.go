@@ -2,9 +2,12 @@ package api
 
 import (
 	"context"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 	"github.com/google/uuid"
+
+	"halfpoint/db"
 )
 
 // allow finds who asks and how far they may go in the operation.
@@ -106,6 +109,16 @@ func (s *server) ownPilots(ctx context.Context, kind string, id uuid.UUID) (own 
 	return own, false, nil
 }
 
+// asPilot tells whether somebody may act in the name of a pilot: another one than
+// the own is not there.
+func (s *server) asPilot(ctx context.Context, kind string, id, pilot uuid.UUID) error {
+	own, all, err := s.ownPilots(ctx, kind, id)
+	if err == nil && !all && !slices.Contains(own, pilot) {
+		err = db.ErrNotFound
+	}
+	return err
+}
+
 // of is how far a role may go by a line of the table.
 func (r rights) of(who role) reach {
 	for r[who] == unsaid && who != anyone {
@@ -131,7 +144,7 @@ func reachAt(ctx context.Context, contest uuid.UUID) reach {
 // gives, by how the contest is opened. A closed contest is not there at all.
 func mayRead(far reach, is Opened) error {
 	switch {
-	case far >= inside:
+	case far >= closedOnly:
 		return nil
 	case is != Published && is != Live:
 		return fail(kindNotFound, "")

@@ -58,8 +58,8 @@ type server struct {
 	lists      *cache[*db.PublicationList] // of each contest
 	texts      *ready.Shelf[textKey]       // of publications
 	programmes *cache[*scoredProgramme]
-	closed     *cache[*scoredProgramme] // with nothing of flights that are not closed
 	categories *cache[*scoredCategory]
+	closed     closed
 	published  *maker[*readPublication]
 	analyses   *cache[*analysis]
 	devices    sync.Map // what each device was paired for
@@ -108,10 +108,9 @@ func newServer(o Options, d *db.DB, k *contract, m *metrics) *server {
 			}),
 		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
 			timed(m, "programme", scoreProgramme(d.ProgrammeBundle))),
-		closed: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
-			timed(m, "closed programme", scoreProgramme(d.ClosedProgramme))),
 		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
-			timed(m, "category", scoreCategory(d))),
+			timed(m, "category", scoreCategory(d.CategoryBundle))),
+		closed:    newClosed(h, m, d),
 		published: newMaker(mostParsed, readPublished(d)),
 		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
 			timed(m, "analysis", newAnalyst(d).analyse)),

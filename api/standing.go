@@ -19,9 +19,10 @@ func (s *server) GetProgrammeResults(ctx context.Context, request GetProgrammeRe
 	return GetProgrammeResults200JSONResponse(p.results(p.shows(reachOf(ctx)))), nil
 }
 
-// liveProgramme gives the live results of a programme to who may see them.
+// liveProgramme gives the live results of a programme to who may see them, as far
+// as they may.
 func (s *server) liveProgramme(ctx context.Context, id uuid.UUID) (*scoredProgramme, error) {
-	p, err := s.programmes.get(ctx, id)
+	p, err := s.programmesFor(ctx).get(ctx, id)
 	if err != nil {
 		return nil, err
 	}
@@ -77,6 +78,8 @@ func stateOf(clean *scoring.CleanFlight, recorded *line.Flight) FlightState {
 	switch {
 	case clean.Flight.Status == scoring.Scheduled && recorded.Status == line.StatusFlying:
 		return FlightStateFlying
+	case clean.Flight.Status == scoring.Scheduled && recorded.Status == line.StatusLanded:
+		return FlightStateIncomplete // its grades are not told before it is closed
 	case clean.Flight.Status != scoring.Flown:
 		return FlightState(clean.Flight.Status)
 	case !clean.Complete:

@@ -57,12 +57,7 @@ func readAnnounced(ctx context.Context, tx pgx.Tx, contest uuid.UUID) (a *Announ
 	if err := a.readTimes(ctx, tx, state); err != nil {
 		return nil, err
 	}
-	a.Note, err = value[string](ctx, tx, `
-		SELECT note
-		FROM pilot
-		WHERE contest_id = @contest
-			AND pilot_id = @pilot`,
-		pgx.StrictNamedArgs{"contest": contest, "pilot": a.Flight.Pilot.ID})
+	a.Note, err = readNote(ctx, tx, contest, a.Flight.Pilot.ID)
 	return a, err
 }
 

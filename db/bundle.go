@@ -61,7 +61,7 @@ func (db *DB) Export(ctx context.Context, contest uuid.UUID) (*scoring.Bundle, e
 // ContestBundle reads a whole contest as a bundle with its ids.
 func (db *DB) ContestBundle(ctx context.Context, contest uuid.UUID) (*Part, error) {
 	return db.part(ctx, func(ctx context.Context, tx pgx.Tx) (scope, error) {
-		return scope{contest: contest}, nil
+		return scope{contest: contest, told: true}, nil
 	})
 }
 
@@ -95,6 +95,15 @@ func (db *DB) ClosedProgramme(ctx context.Context, programme uuid.UUID) (*Part, 
 	})
 }
 
+// ClosedCategory reads a category as [DB.CategoryBundle] does, with nothing of
+// what was flown in flights that are not closed.
+func (db *DB) ClosedCategory(ctx context.Context, category uuid.UUID) (*Part, error) {
+	return db.part(ctx, func(ctx context.Context, tx pgx.Tx) (scope, error) {
+		contest, err := contestOfCategory(ctx, tx, category)
+		return scope{contest: contest, category: &category, public: true}, err
+	})
+}
+
 func (db *DB) part(ctx context.Context, find func(ctx context.Context, tx pgx.Tx) (scope, error)) (part *Part, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		s, err := find(ctx, tx)
@@ -119,6 +128,9 @@ type scope struct {
 	// public leaves out what is not to be published: flights that are not over
 	// and sequences that are not released.
 	public bool
+	// told brings what an announcer tells of pilots and of free styles: it
+	// belongs to the contest, and to nothing that is scored or published.
+	told bool
 }
 
 func readProgrammeScope(ctx context.Context, tx pgx.Tx, programme uuid.UUID) (scope, error) {

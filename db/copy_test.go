@@ -44,6 +44,9 @@ func TestACopyIsSetUpAlike(t *testing.T) {
 	if len(is.Pilots) != len(was.Pilots) || len(is.Entries) != len(was.Entries) || len(is.Programmes) != len(was.Programmes) || len(is.Penalties) != len(was.Penalties) {
 		t.Errorf("%d pilots, %d entries, %d programmes, %d penalties", len(is.Pilots), len(is.Entries), len(is.Programmes), len(is.Penalties))
 	}
+	if is.Pilots[1].Note == "" || is.Pilots[1].Note != was.Pilots[1].Note {
+		t.Errorf("a line about the second pilot: %q, was %q", is.Pilots[1].Note, was.Pilots[1].Note)
+	}
 	if p, q := is.Programmes[0], was.Programmes[0]; p.ID == q.ID || len(p.Panel) != len(q.Panel) || p.Method != q.Method {
 		t.Errorf("%+v, was %+v", p, q)
 	}

@@ -19,6 +19,9 @@ type Flight struct {
 	Number    int // as called on the radio; fixed for good
 	Position  int // place in the running order, from 1
 	Pilot     Pilot
+	// Description is what is flown in the pilot's own words; empty where it is not
+	// a free style, or nobody wrote any.
+	Description string
 }
 
 // A Pilot flies.
@@ -69,6 +72,7 @@ func readFlights(ctx context.Context, tx pgx.Tx, contest uuid.UUID, programmes [
 			f.programme_id AS programme,
 			f.number,
 			f.position,
+			f.description,
 			p.pilot_id,
 			p.code,
 			p.name,
@@ -95,6 +99,7 @@ type flightRow struct {
 	Programme   uuid.UUID
 	Number      int
 	Position    int
+	Description string
 	PilotID     uuid.UUID
 	Code        string
 	Name        string
@@ -104,7 +109,7 @@ type flightRow struct {
 
 func (r *flightRow) flight() Flight {
 	return Flight{
-		ID: r.ID, Programme: r.Programme, Number: r.Number, Position: r.Position,
+		ID: r.ID, Programme: r.Programme, Number: r.Number, Position: r.Position, Description: r.Description,
 		Pilot: Pilot{ID: r.PilotID, Code: r.Code, Name: r.Name, Affiliation: r.Affiliation, Aircraft: r.Aircraft},
 	}
 }

@@ -27,7 +27,7 @@ func (i *importer) plan() error {
 	}
 	for n, p := range i.bundle.Pilots {
 		i.pilots[p.ID] = newID()
-		i.flyers.add(i.contest, i.pilots[p.ID], p.ID, n+1, p.Name, p.Affiliation, p.Aircraft)
+		i.flyers.add(i.contest, i.pilots[p.ID], p.ID, n+1, p.Name, p.Affiliation, p.Aircraft, p.Note)
 	}
 	for n := range i.bundle.Categories {
 		if err := i.category(n+1, &i.bundle.Categories[n]); err != nil {
@@ -117,7 +117,7 @@ func (i *importer) sequence(ids *programmeIDs, pilot any, s *scoring.Sequence) s
 
 func (i *importer) flight(ids *programmeIDs, digest string, number int, p *scoring.Programme, f *scoring.Flight) error {
 	id, pilot := newID(), i.pilots[f.Pilot]
-	i.flights.add(i.contest, id, ids.programme, ids.category, ids.own, pilot, number, number)
+	i.flights.add(i.contest, id, ids.programme, ids.category, ids.own, pilot, number, number, f.Description)
 	if f.Sequence != nil && ids.own {
 		digest = i.sequence(ids, pilot, f.Sequence)
 	}

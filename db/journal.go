@@ -48,6 +48,9 @@ const (
 	actLimits     = "limits"  // what the sequences of a category must keep was changed
 	actNumbers    = "numbers" // the organiser's table of numbers was changed
 
+	actNoted     = "noted"     // a line about a pilot was written, for the announcer
+	actDescribed = "described" // a free style was, in its pilot's own words
+
 	actOrder = "order" // the running order of a programme was changed
 
 	actPublished = "published"  // results were published

@@ -35,8 +35,8 @@ type Difference struct {
 	First, Last string
 }
 
-// A ShutError says why no paper sheet can be keyed for a seat. It is an
-// ErrConflict.
+// A ShutError says why something cannot be done to what is there, as a paper
+// sheet keyed for a seat that has signed. It is an ErrConflict.
 type ShutError struct{ Why string }
 
 // Error says why.

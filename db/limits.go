@@ -35,6 +35,9 @@ func checkLimits(b *scoring.Bundle, text []byte) error {
 	l.atMost("judges", len(b.Judges), maxJudges)
 	l.atMost("pilots", len(b.Pilots), maxPilots)
 	l.atMost("categories", len(b.Categories), maxCategories)
+	for p := range b.Pilots {
+		AboutBound.Check(&l.report, fmt.Sprintf("pilots[%d].note", p), b.Pilots[p].Note)
+	}
 	for c := range b.Categories {
 		for p := range b.Categories[c].Programmes {
 			l.programme(fmt.Sprintf("categories[%d].programmes[%d]", c, p), &b.Categories[c].Programmes[p])
@@ -91,6 +94,7 @@ func (l *limits) programme(place string, p *scoring.Programme) {
 		f := &p.Flights[n]
 		place := fmt.Sprintf("%s.flights[%d]", place, n)
 		l.sequence(place+".sequence", f.Sequence)
+		FreeBound.Check(&l.report, place+".description", f.Description)
 		l.remarks(place, f)
 		l.rulings(place, len(p.Items(f)), f)
 		l.penalties(place, f)

@@ -32,6 +32,8 @@ func TestImportRefuses(t *testing.T) {
 	for len(free.Sequence.Items) < 41 {
 		free.Sequence.Items = append(free.Sequence.Items, free.Sequence.Items[0])
 	}
+	bundle.Pilots[1].Note = strings.Repeat("ü", 501)
+	free.Description = strings.Repeat("ü", 1001)
 	_, err := d.Import(t.Context(), bundle, db.ImportOptions{})
 	complaints, ok := errors.AsType[document.Complaints](err)
 	if !ok {
@@ -41,6 +43,7 @@ func TestImportRefuses(t *testing.T) {
 	for _, place := range []string{
 		"", "contest.ends", "pilots", flights + ".penalties[2].kind", flights + ".penalties[2].count", flights + ".penalties[3].kind",
 		flights + ".sheets[0].remarks[0]", flights + ".rulings[3].item", "categories[0].programmes[1].flights[0].sequence.items",
+		"pilots[1].note", "categories[0].programmes[1].flights[0].description",
 	} {
 		found := 0
 		for _, c := range complaints {

@@ -33,7 +33,7 @@ func (o *Order) leaveOut(ctx context.Context, tx pgx.Tx, c *OrderChange) error {
 		}
 		err := deleteUnknown(ctx, tx, o.Contest.ID, turn.ID)
 		if errors.Is(err, pgx.ErrNoRows) {
-			report.Add("pilots", "flight %d has a sequence or a record of the line: it cannot be left out, only withdrawn by the chief judge", turn.Number)
+			report.Add("pilots", "flight %d has a sequence, a description or a record of the line: it cannot be left out, only withdrawn by the chief judge", turn.Number)
 		} else if err != nil {
 			return err
 		}
@@ -60,7 +60,8 @@ func deleteUnknown(ctx context.Context, tx pgx.Tx, contest, flight uuid.UUID) er
 				WHERE s.contest_id = f.contest_id
 					AND s.programme_id = f.programme_id
 					AND s.pilot_id = f.pilot_id
-			)`,
+			)
+			AND f.description = ''`,
 		pgx.StrictNamedArgs{"contest": contest, "flight": flight})
 }
 

@@ -18,6 +18,9 @@ func (r *partReader) flight(f *Flight, state *line.Flight) scoring.Flight {
 		Sheets: []scoring.Sheet{}, Rulings: []scoring.Ruling{}, Penalties: []scoring.Penalty{},
 	}
 	flight.Sequence = r.sequence(sequenceKey{f.Programme, f.Pilot.ID})
+	if r.scope.told {
+		flight.Description = f.Description
+	}
 	if r.scope.public && !isClosed(state) {
 		if !isOver(state) {
 			flight.Status = scoring.Scheduled

@@ -73,13 +73,17 @@ func (r *partReader) readJudges(ctx context.Context, tx pgx.Tx) error {
 }
 
 func (r *partReader) readPilots(ctx context.Context, tx pgx.Tx) error {
-	pilots, err := rows[Pilot](ctx, tx, `
+	pilots, err := rows[struct {
+		Pilot
+		Note string
+	}](ctx, tx, `
 		SELECT
 			p.pilot_id AS id,
 			p.code,
 			p.name,
 			p.affiliation,
-			p.aircraft
+			p.aircraft,
+			CASE WHEN @told THEN p.note ELSE '' END AS note
 		FROM pilot p
 		WHERE p.contest_id = @contest
 			AND (@category::uuid IS NULL OR EXISTS (
@@ -90,7 +94,7 @@ func (r *partReader) readPilots(ctx context.Context, tx pgx.Tx) error {
 					AND e.pilot_id = p.pilot_id
 			))
 		ORDER BY p.position`,
-		pgx.StrictNamedArgs{"contest": r.scope.contest, "category": r.scope.category})
+		pgx.StrictNamedArgs{"contest": r.scope.contest, "category": r.scope.category, "told": r.scope.told})
 	if err != nil {
 		return err
 	}
@@ -98,7 +102,9 @@ func (r *partReader) readPilots(ctx context.Context, tx pgx.Tx) error {
 	r.part.Bundle.Pilots = []scoring.Pilot{}
 	for _, p := range pilots {
 		r.part.Pilots[p.Code], r.pilots[p.ID] = p.ID, p.Code
-		r.part.Bundle.Pilots = append(r.part.Bundle.Pilots, scoring.Pilot{ID: p.Code, Name: p.Name, Affiliation: p.Affiliation, Aircraft: p.Aircraft})
+		r.part.Bundle.Pilots = append(r.part.Bundle.Pilots, scoring.Pilot{
+			ID: p.Code, Name: p.Name, Affiliation: p.Affiliation, Aircraft: p.Aircraft, Note: p.Note,
+		})
 	}
 	return nil
 }

@@ -11,4 +11,4 @@ import "embed"
 var Files embed.FS
 
 // Latest is the version of the last step.
-const Latest = 16
+const Latest = 17

@@ -274,6 +274,9 @@ CREATE TABLE public.flight (
     pilot_id uuid NOT NULL,
     number integer NOT NULL,
     "position" integer NOT NULL,
+    description text DEFAULT ''::text NOT NULL,
+    CONSTRAINT flight_check CHECK ((own_sequences OR (description = ''::text))),
+    CONSTRAINT flight_description_check CHECK ((char_length(description) <= 1000)),
     CONSTRAINT flight_number_check CHECK ((number >= 1)),
     CONSTRAINT flight_position_check CHECK (("position" >= 1))
 );
@@ -295,6 +298,8 @@ COMMENT ON COLUMN public.flight.pilot_id IS 'The pilot.';
 COMMENT ON COLUMN public.flight.number IS 'As called on the radio; fixed for good. Bundles and results are in this order.';
 
 COMMENT ON COLUMN public.flight."position" IS 'Place in the running order, from 1.';
+
+COMMENT ON COLUMN public.flight.description IS 'What is flown, in the pilot''s own words, for the announcer; of a free style alone.';
 
 CREATE TABLE public.invitation (
     contest_id uuid NOT NULL,

@@ -50,6 +50,7 @@ type Pilot struct {
 	Name        string `json:"name"`
 	Affiliation string `json:"affiliation"`
 	Aircraft    string `json:"aircraft"`
+	Note        string `json:"note,omitempty"` // a line for the announcer, which changes no number
 }
 
 // A Category is a level of competition inside a contest.
@@ -216,9 +217,13 @@ const (
 
 // A Flight is one pilot's performance of one programme.
 type Flight struct {
-	Pilot     string    `json:"pilot"`
-	Status    string    `json:"status"`
-	Sequence  *Sequence `json:"sequence,omitempty"` // in a free or freestyle only
+	Pilot    string    `json:"pilot"`
+	Status   string    `json:"status"`
+	Sequence *Sequence `json:"sequence,omitempty"` // in a free or freestyle only
+	// Description is what is flown in the pilot's own words, for the announcer, in
+	// a free or freestyle only; it changes no number.
+	Description string `json:"description,omitempty"`
+
 	Sheets    []Sheet   `json:"sheets,omitzero"`
 	Rulings   []Ruling  `json:"rulings,omitzero"`
 	Penalties []Penalty `json:"penalties,omitzero"`

@@ -68,6 +68,7 @@ var faults = []fault{
 	{what: "a free flight whose sequence is null", at: atFree + ".flights[0]", value: `{"pilot":"p","status":"flown","sequence":null}`, place: atFree + ".flights[0].sequence", says: "each flight of a free or freestyle programme has a sequence of its own"},
 	{what: "a free programme with a sequence", at: atFree + ".sequence", value: `{"items":[{"kind":"figure","k":1}]}`, says: "each flight of a free programme has its own sequence"},
 	{what: "a known programme without a sequence", at: atKnown + ".sequence", says: "missing"},
+	{what: "a known flight that its pilot describes", at: atFlight + ".description", value: `"Loops."`, says: "only flights of a free or freestyle programme are described by their pilots"},
 	{what: "a known flight with a sequence", at: atFlight + ".sequence", value: `{"items":[]}`, says: "only flights of a free or freestyle programme have a sequence of their own"},
 	{what: "weights that do not add up to 1", at: "categories[0].combine.weights.k", value: `0.6`, place: "categories[0].combine.weights", says: "the weights add up to 1.1; they must add up to 1"},
 	{what: "weights that are none", at: "categories[0].combine.weights", value: `{}`, says: "the weights add up to 0; they must add up to 1"},

@@ -85,12 +85,13 @@ func (r *bundleReader) judge(v document.Value) (j Judge) {
 }
 
 func (r *bundleReader) pilot(v document.Value) (p Pilot) {
-	o, ok := v.Object("id", "name", "affiliation", "aircraft")
+	o, ok := v.Object("id", "name", "affiliation", "aircraft", "note")
 	if !ok {
 		return p
 	}
 	return Pilot{
 		ID: required(o, "id", r.pilots.declare), Name: optional(o, "name", "", readText),
 		Affiliation: optional(o, "affiliation", "", readText), Aircraft: optional(o, "aircraft", "", readText),
+		Note: optional(o, "note", "", readText),
 	}
 }

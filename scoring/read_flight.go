@@ -42,20 +42,29 @@ func (r *programmeReader) programme(v document.Value, programmes register) (p Pr
 }
 
 func (r *programmeReader) flight(v document.Value) (f Flight) {
-	o, ok := v.Object("pilot", "status", "sequence", "sheets", "rulings", "penalties")
+	o, ok := v.Object("pilot", "status", "sequence", "description", "sheets", "rulings", "penalties")
 	if !ok {
 		return f
 	}
 	f = Flight{
 		Pilot:    required(o, "pilot", r.flown.pickedFrom(r.bundle.pilots, r.entered)),
 		Status:   required(o, "status", oneOf(Scheduled, Flown, NotFlown, Withdrawn, Disqualified)),
-		Sequence: nullable(o, "sequence", readSequence),
+		Sequence: nullable(o, "sequence", readSequence), Description: optional(o, "description", "", r.description),
 	}
 	s := sheetReader{flight: r, items: r.itemsOf(o, &f), seats: newRegister("sheet of judge"), rulings: map[ruled]bool{}}
 	f.Sheets = optionalList(o, "sheets", s.sheet)
 	f.Rulings = optionalList(o, "rulings", s.ruling)
 	f.Penalties = optionalList(o, "penalties", readPenalty)
 	return f
+}
+
+// description reads what a pilot says of a sequence of the own.
+func (r *programmeReader) description(v document.Value) string {
+	text := readText(v)
+	if text != "" && !r.own {
+		v.Complain("only flights of a free or freestyle programme are described by their pilots")
+	}
+	return text
 }
 
 // unknownItems stands for the number of items of a sequence that is not there.

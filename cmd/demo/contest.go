@@ -17,10 +17,13 @@ const seed = 0x48616c66706f696e
 //go:embed people.json
 var peopleJSON []byte
 
-// people are names, clubs and, for pilots, aeroplanes.
+// people are names, clubs and, for pilots, aeroplanes; and what an announcer is to
+// tell of some, by their names.
 type people struct {
-	Judges [][2]string `json:"judges"`
-	Pilots [][3]string `json:"pilots"`
+	Judges [][2]string       `json:"judges"`
+	Pilots [][3]string       `json:"pilots"`
+	Notes  map[string]string `json:"notes"`
+	Free   map[string]string `json:"free"` // a free style in its pilot's words
 }
 
 // A level is one category of the contest.
@@ -66,14 +69,34 @@ func Contest() (*scoring.Bundle, error) {
 		b.Judges = append(b.Judges, scoring.Judge{ID: fmt.Sprintf("j%d", i+1), Name: j[0], Affiliation: j[1]})
 	}
 	for i, p := range who.Pilots {
-		b.Pilots = append(b.Pilots, scoring.Pilot{ID: fmt.Sprintf("p%d", i+1), Name: p[0], Affiliation: p[1], Aircraft: p[2]})
+		b.Pilots = append(b.Pilots, scoring.Pilot{
+			ID: fmt.Sprintf("p%d", i+1), Name: p[0], Affiliation: p[1], Aircraft: p[2], Note: who.Notes[p[0]],
+		})
 	}
 	first := 0
 	for i := range levels {
 		b.Categories = append(b.Categories, makeCategory(&levels[i], b, first, figures))
 		first += levels[i].pilots
 	}
+	who.describe(b)
 	return b, nil
+}
+
+// describe gives free styles their pilots' words.
+func (who *people) describe(b *scoring.Bundle) {
+	names := map[string]string{}
+	for _, p := range b.Pilots {
+		names[p.ID] = p.Name
+	}
+	for _, c := range b.Categories {
+		for _, p := range c.Programmes {
+			for i := range p.Flights {
+				if p.OwnSequences() {
+					p.Flights[i].Description = who.Free[names[p.Flights[i].Pilot]]
+				}
+			}
+		}
+	}
 }
 
 func makeCategory(l *level, b *scoring.Bundle, first int, figures []scoring.Item) scoring.Category {

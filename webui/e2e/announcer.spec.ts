@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { readFileSync } from 'node:fs';
-import { expect, test, type Page } from '@playwright/test';
+import { expect, test, type Browser, type Page } from '@playwright/test';
 import { grade, Office, paired, tap } from './line';
 
 test.describe.configure({ mode: 'serial' });
@@ -93,4 +93,70 @@ test('the announcer tells who flies, what comes next and what it takes, and no g
   await expect(announcer.getByText(/\d on average$/)).toBeVisible();
   await expect(announcer.getByText(/so this is exact/)).toBeVisible();
   for (const page of [announcer, chief, judge]) await page.context().close();
+});
+
+/** A freestyle of two flights, as a contest of its own; signs its first pilot in. */
+async function freestyle(browser: Browser): Promise<{ pilot: Page; name: string }> {
+  const bundle = JSON.parse(readFileSync('../testdata/cases/101.bundle.json', 'utf8'));
+  const [category] = bundle.categories;
+  const [known] = category.programmes;
+  const items = [
+    { kind: 'overall', k: 20, name: 'Presentation' },
+    { kind: 'overall', k: 10, name: 'Positioning' },
+  ];
+  const show = {
+    id: 'show',
+    name: 'Freestyle',
+    kind: 'freestyle',
+    method: { name: 'mean' },
+    panel: known.panel.slice(0, 1),
+    flights: known.flights
+      .slice(0, 2)
+      .map(({ pilot }: { pilot: string }) => ({ pilot, status: 'scheduled', sequence: { items } })),
+  };
+  const categories = [{ ...category, programmes: [show], combine: undefined }];
+  office.contest = (await office.ask<{ id: string }>('bundles', { ...bundle, categories })).id;
+  const { pilots: entered } = await office.ask<{ pilots: { id: string; code: string; name: string }[] }>(
+    `contests/${office.contest}/setup`,
+  );
+  const flier = entered.find(({ code }) => code === show.flights[0].pilot);
+  const { link } = await office.ask<{ link: string }>(`contests/${office.contest}/invitations`, {
+    role: 'pilot',
+    pilot: flier?.id,
+  });
+  const pilot = await (await browser.newContext({ baseURL: office.url })).newPage();
+  const account = { email: 'flier@example.org', name: 'Flier', password: 'a crow on every fence post' };
+  const accepted = await pilot.request.post('/api/v1/invitations/acceptance', { data: { link, account } });
+  expect(accepted.status()).toBe(201);
+  return { pilot, name: flier?.name ?? '' };
+}
+
+test('a pilot tells the announcer of the own free style', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const { pilot, name } = await freestyle(browser);
+  const note = 'Came to flying from the trapeze.';
+  const own = 'It begins with one great circle.\nThen everything gets faster.';
+  await pilot.goto(`/contests/${office.contest}/pilot`);
+  await pilot.getByLabel('A line about the pilot').fill(note);
+  await pilot.getByLabel(/Freestyle, in the pilot’s own words/).fill(own);
+  for (const button of await pilot.getByRole('button', { name: 'Save' }).all()) await button.click();
+  await expect(pilot.getByText('Saved.')).toHaveCount(2);
+  await check(pilot);
+
+  const announcer = await paired(browser, office, 'announcer');
+  const chief = await paired(browser, office, 'chief');
+  await tap(chief, 'Call flight 1 on');
+  await expect(announcer.getByRole('heading', { name })).toBeVisible();
+  await expect(announcer.getByText(note)).toBeVisible();
+  await expect(announcer.getByText(own)).toBeVisible();
+  await expect(announcer.getByText('Presentation')).toBeVisible();
+  await check(announcer);
+
+  await pilot.getByRole('link', { name: 'Look at it' }).click();
+  await pilot.getByLabel('The flight in the pilot’s own words').fill('Three loops.');
+  await pilot.getByRole('button', { name: 'Save', exact: true }).click();
+  await expect(pilot.getByText('Saved.')).toBeVisible();
+  await expect(announcer.getByText('Three loops.')).toBeVisible();
+  await check(pilot);
+  for (const page of [announcer, chief, pilot]) await page.context().close();
 });

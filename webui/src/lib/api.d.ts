@@ -142,6 +142,48 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/contests/{contest}/pilots/{pilot}/told": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        /** What an announcer tells of a pilot, for the pilot and the office */
+        get: operations["getToldOfPilot"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contests/{contest}/pilots/{pilot}/note": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        /** Write the line about a pilot, of at most 500 characters */
+        put: operations["putPilotNote"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/contests/{contest}/officials": {
         parameters: {
             query?: never;
@@ -298,7 +340,10 @@ export interface paths {
             };
             cookie?: never;
         };
-        /** The standing of a programme */
+        /**
+         * The standing of a programme
+         * @description The announcer's device, which is heard on the line, is told of flights that are closed alone, here and wherever else it reads results.
+         */
         get: operations["getProgrammeResults"];
         put?: never;
         post?: never;
@@ -652,6 +697,28 @@ export interface paths {
         get: operations["getFlightSequence"];
         /** Register the sequence of a flight in a free or freestyle programme */
         put: operations["putFlightSequence"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/flights/{flight}/description": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Describe a flight of a free or freestyle programme in the pilot's own words
+         * @description At most 1000 characters, for the announcer. No grade hangs on them, so they may change at any time.
+         */
+        put: operations["putFlightDescription"];
         post?: never;
         delete?: never;
         options?: never;
@@ -3591,6 +3658,29 @@ export interface components {
             /** @description Over all programmes whose results may be seen: as published, else live */
             kinds: components["schemas"]["KindSum"][];
         };
+        Telling: {
+            text: string;
+            /** @description The text as it was seen */
+            replaces: string;
+        };
+        ToldOfPilot: {
+            head: components["schemas"]["Head"];
+            contest: components["schemas"]["Named"];
+            pilot: components["schemas"]["Named"];
+            /** @description A line about the pilot; may be empty */
+            note: string;
+            /** @description Those that fly a sequence of their own, in the order flown */
+            flights: components["schemas"]["ToldFlight"][];
+        };
+        ToldFlight: {
+            /** Format: uuid */
+            id: string;
+            number: number;
+            category: components["schemas"]["Named"];
+            programme: components["schemas"]["Named"];
+            /** @description What is flown, in the pilot's own words; may be empty */
+            description: string;
+        };
         PilotProgramme: {
             category: components["schemas"]["Named"];
             programme: components["schemas"]["Programme"];
@@ -4000,6 +4090,8 @@ export interface components {
             pilot: components["schemas"]["Pilot"];
             /** @description A line about the pilot for the announcer */
             note?: string;
+            /** @description A free style in the pilot's own words; left out where there are none */
+            description?: string;
             /** @description False for hors concours */
             ranked: boolean;
             /** @description What is flown, where it may be seen */
@@ -4173,6 +4265,12 @@ export interface components {
         Limit: number;
     };
     requestBodies: {
+        /** @description A text, empty for none, and the one that it takes the place of */
+        Telling: {
+            content: {
+                "application/json": components["schemas"]["Telling"];
+            };
+        };
         /** @description A sequence, whole, and which one it takes the place of */
         SequenceChange: {
             content: {
@@ -4414,6 +4512,56 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PilotPage"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getToldOfPilot: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The line about the pilot, and each free style in the pilot's own words */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToldOfPilot"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putPilotNote: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                contest: components["parameters"]["Contest"];
+                /** @description The pilot's id, or the one in bundles */
+                pilot: components["parameters"]["Pilot"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["Telling"];
+        responses: {
+            /** @description What is told of the pilot now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToldOfPilot"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -5199,6 +5347,29 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RegisteredSequence"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putFlightDescription: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                flight: components["parameters"]["Flight"];
+            };
+            cookie?: never;
+        };
+        requestBody: components["requestBodies"]["Telling"];
+        responses: {
+            /** @description What is told of the pilot now */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToldOfPilot"];
                 };
             };
             default: components["responses"]["Problem"];

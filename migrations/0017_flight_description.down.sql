@@ -1,0 +1,2 @@
+ALTER TABLE flight
+    DROP COLUMN description;
