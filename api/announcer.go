@@ -62,7 +62,7 @@ func (s *server) announced(ctx context.Context, now *db.Announced) (*AnnouncedFl
 	if now.Flight.Description != "" {
 		flight.Description = &now.Flight.Description
 	}
-	if flight.Ranked {
+	if flight.Ranked && now.Status != line.StatusClosed {
 		flight.Takes = closed.takes(at)
 	}
 	return flight, nil

@@ -59,6 +59,9 @@ func TestTheAnnouncerIsToldNoScoreBeforeTheFlightIsClosed(t *testing.T) {
 	if f := told()[0]; f.Score == nil || *f.Score != *flight.Score {
 		t.Errorf("%+v when it is closed, want a score of %s", f, score)
 	}
+	if f := announcer.announcement().Flight; f == nil || f.ID != l.flight.ID {
+		t.Errorf("%+v is announced, want the flight that was closed last", f)
+	}
 }
 
 // flown is a contest opened live whose flights are all closed, and what is in it,
@@ -100,8 +103,8 @@ func TestAnAnnouncementTellsNoGradeBeforeTheFlightIsClosed(t *testing.T) {
 	t.Parallel()
 	l := startLine(t)
 	chief, announcer := l.tablet("chief", uuid.Nil), l.tablet("announcer", uuid.Nil)
-	if a := announcer.announcement(); a.Flight != nil {
-		t.Errorf("before anything is called flight %d is announced", a.Flight.Number)
+	if f := announcer.announcement().Flight; f == nil || f.Status != "closed" || f.Takes != nil || f.ID == l.flight.ID {
+		t.Errorf("before anything is called %+v is announced, want a flight that was closed", f)
 	}
 	chief.deliver(chief.status(line.StatusCalled))
 	called := announcer.announcement().Flight

@@ -813,7 +813,7 @@ type AnalysisOffer struct {
 	Waits *bool `json:"waits,omitempty"`
 }
 
-// AnnouncedFlight The flight in the air, else one that was called on, else the one that landed last; left out where there is none
+// AnnouncedFlight The flight in the air, else one that was called on, else one that landed, else the one that was closed last; left out where there is none
 type AnnouncedFlight struct {
 	// Began Since when it is in the air, by the clock that said so; left out before
 	Began    *time.Time `json:"began,omitempty"`
@@ -848,7 +848,7 @@ type AnnouncedFlight struct {
 	// Scored Closed flights of the programme, the best first
 	Scored []AnnouncedRank `json:"scored"`
 
-	// Status called, flying, landed or interrupted
+	// Status called, flying, landed, interrupted or closed
 	Status string `json:"status"`
 
 	// Takes The average grade over the whole flight, weighted by K, that a place takes. Grades of the flight itself are not in it before it is closed.
@@ -896,7 +896,7 @@ type AnnouncedRank struct {
 type Announcement struct {
 	Contest Named `json:"contest"`
 
-	// Flight The flight in the air, else one that was called on, else the one that landed last; left out where there is none
+	// Flight The flight in the air, else one that was called on, else one that landed, else the one that was closed last; left out where there is none
 	Flight *AnnouncedFlight `json:"flight,omitempty"`
 
 	// Head Which state of the contest was read

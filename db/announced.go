@@ -16,7 +16,7 @@ import (
 type Announced struct {
 	Head    Head
 	Contest ContestInfo
-	Flight  *Flight // nil where none is on the line
+	Flight  *Flight // nil where none is on the line and none was closed
 	Status  string  // one of line's
 	Wind    string
 	Note    string // about the pilot, for the announcer
@@ -30,7 +30,7 @@ type Announced struct {
 var announcedFirst = []string{line.StatusFlying, line.StatusCalled, line.StatusInterrupted, line.StatusLanded}
 
 // Announced finds the flight of a contest that is in the air, else one that was
-// called on, else one that landed.
+// called on, else one that landed, else the one that was closed last.
 func (db *DB) Announced(ctx context.Context, contest uuid.UUID) (a *Announced, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
 		a, err = readAnnounced(ctx, tx, contest)
@@ -79,15 +79,33 @@ func (a *Announced) readFlight(ctx context.Context, tx pgx.Tx) (state line.Fligh
 	if err != nil {
 		return state, err
 	}
+	at := announcedOf(states)
+	if at < 0 {
+		return state, nil
+	}
+	a.Flight, a.Status, a.Wind = &flights[at], states[at].Status, states[at].Wind
+	return states[at], nil
+}
+
+func announcedOf(states []line.Flight) int {
 	for _, status := range announcedFirst {
 		at := slices.IndexFunc(states, func(s line.Flight) bool { return s.Status == status })
 		if at >= 0 {
-			a.Flight, a.Status, a.Wind = &flights[at], status, states[at].Wind
-			return states[at], nil
+			return at
 		}
 	}
-	return state, nil
+	last, when := -1, ""
+	for i := range states {
+		if s := &states[i]; s.Status == line.StatusClosed && closedAt(s) > when {
+			last, when = i, closedAt(s)
+		}
+	}
+	return last
 }
+
+// closedAt is the id of the record by which a flight was closed, which begins with
+// when it was made.
+func closedAt(s *line.Flight) string { return slices.Max(s.StatusHeads) }
 
 // readTimes finds when the attempt was in the air, and down. A clock that wrote no
 // time says nothing.

@@ -4065,12 +4065,12 @@ export interface components {
             contest: components["schemas"]["Named"];
             flight?: components["schemas"]["AnnouncedFlight"];
         };
-        /** @description The flight in the air, else one that was called on, else the one that landed last; left out where there is none */
+        /** @description The flight in the air, else one that was called on, else one that landed, else the one that was closed last; left out where there is none */
         AnnouncedFlight: {
             /** Format: uuid */
             id: string;
             number: number;
-            /** @description called, flying, landed or interrupted */
+            /** @description called, flying, landed, interrupted or closed */
             status: string;
             /**
              * Format: date-time
