@@ -89,7 +89,7 @@ var faults = []fault{
 	{what: "a penalty half a time", at: atFlight + ".penalties[0].count", value: `0.5`, says: "0.5 is not a whole number from 0 to 1000"},
 	{what: "a day that is none", at: "contest.starts", value: `"2026-02-30"`, says: `"2026-02-30" is not a date as in 2026-06-12`},
 	{what: "another format", at: "format", value: `"halfpoint-bundle/2"`, says: `"halfpoint-bundle/2" where "halfpoint-bundle/1" was expected`},
-	{what: "an unknown field", at: atFlight + ".colour", value: `1`, says: "unknown field; known here: pilot, status, sequence, sheets, rulings, penalties"},
+	{what: "an unknown field", at: atFlight + ".colour", value: `1`, says: "unknown field; known here: pilot, status, sequence, description, sheets, rulings, penalties"},
 	{what: "something else than a list", at: atFlight + ".sheets", value: `{}`, says: "an object where a list in [ ] was expected"},
 	{what: "something else than an object", at: atFlight, value: `null`, says: "null where an object in { } was expected"},
 }
