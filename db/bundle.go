@@ -69,7 +69,7 @@ func (db *DB) ContestBundle(ctx context.Context, contest uuid.UUID) (*Part, erro
 // its pilots, and the judges of the contest.
 func (db *DB) CategoryBundle(ctx context.Context, category uuid.UUID) (*Part, error) {
 	return db.part(ctx, func(ctx context.Context, tx pgx.Tx) (scope, error) {
-		contest, err := contestOfCategory(ctx, tx, category)
+		contest, err := contestOf(ctx, tx, "category", category)
 		return scope{contest: contest, category: &category}, err
 	})
 }
@@ -99,7 +99,7 @@ func (db *DB) ClosedProgramme(ctx context.Context, programme uuid.UUID) (*Part, 
 // what was flown in flights that are not closed.
 func (db *DB) ClosedCategory(ctx context.Context, category uuid.UUID) (*Part, error) {
 	return db.part(ctx, func(ctx context.Context, tx pgx.Tx) (scope, error) {
-		contest, err := contestOfCategory(ctx, tx, category)
+		contest, err := contestOf(ctx, tx, "category", category)
 		return scope{contest: contest, category: &category, public: true}, err
 	})
 }

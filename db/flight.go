@@ -43,7 +43,7 @@ type FlightList struct {
 // Flights reads the running order of a programme.
 func (db *DB) Flights(ctx context.Context, programme uuid.UUID) (list *FlightList, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		contest, err := contestOfProgramme(ctx, tx, programme)
+		contest, err := contestOf(ctx, tx, "programme", programme)
 		if err != nil {
 			return err
 		}

@@ -65,7 +65,7 @@ func (db *DB) Order(ctx context.Context, programme uuid.UUID) (o *Order, err err
 }
 
 func readOrder(ctx context.Context, tx pgx.Tx, programme uuid.UUID) (o *Order, err error) {
-	contest, err := contestOfProgramme(ctx, tx, programme)
+	contest, err := contestOf(ctx, tx, "programme", programme)
 	if err != nil {
 		return nil, err
 	}

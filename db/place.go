@@ -28,13 +28,18 @@ func Placed(kind string) bool {
 // ContestOf finds the contest of a thing, which never changes.
 func (db *DB) ContestOf(ctx context.Context, kind string, id uuid.UUID) (contest uuid.UUID, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		contest, err = value[uuid.UUID](ctx, tx, placed[kind], pgx.StrictNamedArgs{"id": id})
+		contest, err = contestOf(ctx, tx, kind, id)
 		return err
 	})
 	if err != nil {
 		return uuid.Nil, fmt.Errorf("finding the contest of a %s: %w", kind, err)
 	}
 	return contest, nil
+}
+
+// contestOf finds the contest of a thing that is known by its own id alone.
+func contestOf(ctx context.Context, tx pgx.Tx, kind string, id uuid.UUID) (uuid.UUID, error) {
+	return value[uuid.UUID](ctx, tx, placed[kind], pgx.StrictNamedArgs{"id": id})
 }
 
 // PilotOf finds the pilot of a flight, who never changes.

@@ -53,7 +53,7 @@ type SignOff struct {
 // Programme reads a programme with its panel and the common sequence.
 func (db *DB) Programme(ctx context.Context, id uuid.UUID) (p *ProgrammeDetail, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		contest, err := contestOfProgramme(ctx, tx, id)
+		contest, err := contestOf(ctx, tx, "programme", id)
 		if err != nil {
 			return err
 		}
@@ -90,24 +90,6 @@ func readProgramme(ctx context.Context, tx pgx.Tx, contest, id uuid.UUID) (p *Pr
 	sequences, err := readSequences(ctx, tx, contest, []uuid.UUID{id})
 	p.Sequence = sequences[sequenceKey{programme: id}]
 	return p, err
-}
-
-// contestOfProgramme finds the contest of a programme that is known by its own
-// id alone.
-func contestOfProgramme(ctx context.Context, tx pgx.Tx, programme uuid.UUID) (uuid.UUID, error) {
-	return value[uuid.UUID](ctx, tx, `
-		SELECT contest_id
-		FROM programme
-		WHERE programme_id = @programme`,
-		pgx.StrictNamedArgs{"programme": programme})
-}
-
-func contestOfCategory(ctx context.Context, tx pgx.Tx, category uuid.UUID) (uuid.UUID, error) {
-	return value[uuid.UUID](ctx, tx, `
-		SELECT contest_id
-		FROM category
-		WHERE category_id = @category`,
-		pgx.StrictNamedArgs{"category": category})
 }
 
 func readCategoryName(ctx context.Context, tx pgx.Tx, contest, category uuid.UUID) (Named, error) {

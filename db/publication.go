@@ -96,7 +96,7 @@ func findScope(ctx context.Context, tx pgx.Tx, of Scope) (Scope, error) {
 			pgx.StrictNamedArgs{"programme": of.Programme})
 		return Scope{Contest: found.Contest, Category: found.Category, Programme: of.Programme}, err
 	case of.Category != uuid.Nil:
-		contest, err := contestOfCategory(ctx, tx, of.Category)
+		contest, err := contestOf(ctx, tx, "category", of.Category)
 		return Scope{Contest: contest, Category: of.Category}, err
 	}
 	return of, nil

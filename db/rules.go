@@ -32,7 +32,7 @@ type RuleBook struct {
 // has.
 func (db *DB) CategoryRules(ctx context.Context, category uuid.UUID) (*RuleBook, error) {
 	return db.ruleBook(ctx, func(ctx context.Context, tx pgx.Tx) (uuid.UUID, error) {
-		return contestOfCategory(ctx, tx, category)
+		return contestOf(ctx, tx, "category", category)
 	}, &category)
 }
 
