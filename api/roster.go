@@ -142,6 +142,22 @@ func (g *roster) met(r table.Record, id uuid.UUID) person {
 	return person{id: id, first: first}
 }
 
+// rowFor is somebody's row in a list by position. Where there is none it is the
+// one that is made, behind all others.
+func rowFor[R any](rows *[]R, who person, made R, head func(*R) *db.RowHead) *R {
+	position := 1
+	for i := range *rows {
+		there := head(&(*rows)[i])
+		if there.ID == who.id {
+			return &(*rows)[i]
+		}
+		position = there.Position + 1
+	}
+	*head(&made) = db.RowHead{ID: who.id, Position: position}
+	*rows = append(*rows, made)
+	return &(*rows)[len(*rows)-1]
+}
+
 // maxMadeCode is how many characters a code has that is made of a name.
 const maxMadeCode = 40
 

@@ -64,14 +64,6 @@ func (o *officialReader) row(r table.Record) {
 
 // official is the row of an official, made, as a judge, where there is none.
 func (o *officialReader) official(who person) *db.OfficialRow {
-	at := slices.IndexFunc(o.officials, func(one db.OfficialRow) bool { return one.ID == who.id })
-	if at < 0 {
-		at = len(o.officials)
-		head := db.RowHead{ID: who.id, Position: 1}
-		if at > 0 {
-			head.Position = o.officials[at-1].Position + 1
-		}
-		o.officials = append(o.officials, db.OfficialRow{RowHead: head, Code: who.code, Duty: duties[0]})
-	}
-	return &o.officials[at]
+	made := db.OfficialRow{Code: who.code, Duty: duties[0]}
+	return rowFor(&o.officials, who, made, func(one *db.OfficialRow) *db.RowHead { return &one.RowHead })
 }

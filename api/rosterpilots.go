@@ -98,16 +98,8 @@ func (p *pilotReader) row(r table.Record) {
 
 // pilot is the row of a pilot, made where there is none.
 func (p *pilotReader) pilot(who person) *db.PilotRow {
-	at := slices.IndexFunc(p.pilots, func(one db.PilotRow) bool { return one.ID == who.id })
-	if at < 0 {
-		at = len(p.pilots)
-		head := db.RowHead{ID: who.id, Position: 1}
-		if at > 0 {
-			head.Position = p.pilots[at-1].Position + 1
-		}
-		p.pilots = append(p.pilots, db.PilotRow{RowHead: head, Code: who.code})
-	}
-	return &p.pilots[at]
+	made := db.PilotRow{Code: who.code}
+	return rowFor(&p.pilots, who, made, func(one *db.PilotRow) *db.RowHead { return &one.RowHead })
 }
 
 // entry reads what a row says of a category.

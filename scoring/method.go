@@ -82,7 +82,7 @@ func addStandardErrors(flights []*CleanFlight, fits []flightFit) {
 			}
 		}
 		if len(spread) >= 2 {
-			_, sd := meanAndDeviation(spread)
+			_, sd := MeanAndDeviation(spread)
 			fits[i].standardError = sd / math.Sqrt(float64(len(spread)))
 		}
 	}
@@ -98,9 +98,9 @@ func (m *moments) add(x float64) { m.n++; m.sum += x }
 
 func (m *moments) mean() float64 { return m.sum / float64(m.n) }
 
-// meanAndDeviation gives the mean of at least one value and their sample
-// standard deviation, 0 for one value.
-func meanAndDeviation(values []float64) (mean, deviation float64) {
+// MeanAndDeviation gives the mean of at least one value and their sample
+// standard deviation, 0 for one value, in the values' unit.
+func MeanAndDeviation(values []float64) (mean, deviation float64) {
 	for _, x := range values {
 		mean += x
 	}

@@ -85,7 +85,7 @@ func (n *normaliser) move() {
 	var mean, square moments
 	for seat := range seats {
 		if kept := n.column(seat); len(kept) > 0 {
-			means[seat], deviations[seat] = meanAndDeviation(kept)
+			means[seat], deviations[seat] = MeanAndDeviation(kept)
 			mean.add(means[seat])
 			square.add(deviations[seat] * deviations[seat])
 		}
@@ -121,7 +121,7 @@ func (n *normaliser) farthest(flight int, limit float64) int {
 	if len(kept) <= leastRetained {
 		return -1
 	}
-	mean, deviation := meanAndDeviation(kept)
+	mean, deviation := MeanAndDeviation(kept)
 	found, most := -1, limit*deviation
 	for seat, z := range n.z[flight] {
 		mayGo := n.retained[flight][seat] && 2*(n.keeps[seat]-1) >= n.grades[seat]
@@ -147,7 +147,7 @@ func (n *normaliser) row(flight int) []float64 {
 // graded keeps its mean score.
 func (n *normaliser) report(flight int, fit *flightFit) {
 	if kept := n.row(flight); len(kept) > 0 {
-		fit.panelScore, _ = meanAndDeviation(kept)
+		fit.panelScore, _ = MeanAndDeviation(kept)
 	}
 	fit.totals = n.z[flight]
 	for seat, graded := range n.graded[flight] {

@@ -64,7 +64,7 @@ func (m *maker) spreads() {
 		if len(kept) == 0 {
 			continue
 		}
-		s.Mean, s.Deviation = meanAndDeviation(kept)
+		s.Mean, s.Deviation = scoring.MeanAndDeviation(kept)
 		means += s.Mean
 		squares += s.Deviation * s.Deviation
 		n++
@@ -168,19 +168,4 @@ func (s *Seat) moved(to Level) float64 {
 		stretch = to.Spread / s.Deviation
 	}
 	return to.Mean + (s.Total-s.Mean)*stretch
-}
-
-// meanAndDeviation gives the mean and the sample standard deviation, 0 for one.
-func meanAndDeviation(values []float64) (mean, deviation float64) {
-	for _, x := range values {
-		mean += x
-	}
-	mean /= float64(len(values))
-	for _, x := range values {
-		deviation += (x - mean) * (x - mean)
-	}
-	if len(values) < 2 {
-		return mean, 0
-	}
-	return mean, math.Sqrt(deviation / float64(len(values)-1))
 }
