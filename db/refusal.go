@@ -233,7 +233,7 @@ func blockWords(b line.Block, seats map[string]int) string {
 	seat := fmt.Sprintf("seat %d", seats[b.Judge])
 	switch b.Cause {
 	case line.BlockStatus:
-		if b.State == "conflict" {
+		if b.State == line.Conflict {
 			return "its status is contradicted"
 		}
 		return "is not closed"

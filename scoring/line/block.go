@@ -22,7 +22,7 @@ func (f *flight) block() {
 	state := &f.state
 	switch {
 	case state.StatusConflict:
-		f.add(Block{Cause: BlockStatus, State: "conflict"})
+		f.add(Block{Cause: BlockStatus, State: Conflict})
 	case state.Status != StatusClosed && !isUnflown(state.Status):
 		f.add(Block{Cause: BlockStatus, State: state.Status})
 	}
