@@ -7,7 +7,6 @@ import { sent } from '../lib/refusal';
 
 type Schemas = components['schemas'];
 export type AccountFields = Schemas['AccountFields'];
-export type Session = Schemas['Session'];
 export type Offer = Schemas['Offer'];
 export type Member = Schemas['Member'];
 export type Invitation = Schemas['Invitation'];

@@ -45,8 +45,6 @@ export class Checking {
     if (!this.#running) this.#soon(togetherMs);
   }
 
-  again = (): void => this.#soon(0);
-
   stop(): void {
     clearTimeout(this.#timer);
     this.#latest = undefined;

@@ -21,7 +21,7 @@ import { slipsOf } from './slips';
 import type { Complaint, Registered } from './types';
 
 /** What the office is doing with the sequence now. */
-export type Doing = 'register' | 'sign-off' | 'release' | undefined;
+type Doing = 'register' | 'sign-off' | 'release' | undefined;
 
 /** Nothing is registered. */
 const none: Seen = { digest: '', revision: 0 };

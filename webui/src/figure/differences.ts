@@ -4,7 +4,7 @@ import { m } from '../lib/messages/figure';
 import { same, type Item, type Sheet } from './sheet';
 import { wholeMove } from './words';
 
-export interface Difference {
+interface Difference {
   what: string;
   here: string;
   there: string;

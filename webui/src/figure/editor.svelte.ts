@@ -196,7 +196,7 @@ export class Editor {
 }
 
 /** The list with one element and its neighbour exchanged; nothing where there is no neighbour. */
-export function swapped<T>(list: readonly T[], at: number, by: -1 | 1): T[] | undefined {
+function swapped<T>(list: readonly T[], at: number, by: -1 | 1): T[] | undefined {
   const one = list[at];
   const other = list[at + by];
   if (one === undefined || other === undefined) return undefined;

@@ -9,7 +9,7 @@ export const numberFields = {
   rotations: ['max_turns', 'rotations_per_line'],
 } as const;
 export type NumberField = (typeof numberFields)[keyof typeof numberFields][number];
-export const allNumbers = Object.values(numberFields).flat() as NumberField[];
+const allNumbers = Object.values(numberFields).flat() as NumberField[];
 
 export interface RequireForm {
   any: string;

@@ -29,7 +29,7 @@ export interface Turn {
   inward?: boolean;
   alternate?: boolean;
 }
-export interface Pivot {
+interface Pivot {
   pivot: true;
   left?: boolean;
 }

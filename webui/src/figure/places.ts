@@ -4,7 +4,7 @@ import { m } from '../lib/messages/figure';
 import type { Complaint } from './types';
 
 /** An item, and inside it a move, a rotation of it, or a field; counted from 0. */
-export interface Spot {
+interface Spot {
   item?: number;
   move?: number;
   rotation?: number;

@@ -17,13 +17,13 @@ export interface ProgrammeRows {
   rows: Row[];
 }
 
-export interface CategoryRows {
+interface CategoryRows {
   id: string;
   name: string;
   programmes: ProgrammeRows[];
 }
 
-export interface ContestRows {
+interface ContestRows {
   id: string;
   name: string;
   categories: CategoryRows[];

@@ -30,9 +30,9 @@ export function begin({ inverted, heading }: Attitude): State {
   return turned({ nose: [1, 0, 0], canopy: [0, 0, inverted ? -1 : 1] }, heading, true);
 }
 
-export const isLevel = (s: State) => s.nose[2] === 0;
+const isLevel = (s: State) => s.nose[2] === 0;
 export const isVertical = (s: State) => s.nose[0] === 0 && s.nose[1] === 0;
-export const isUp = (s: State) => s.nose[2] > 0;
+const isUp = (s: State) => s.nose[2] > 0;
 export const isInverted = (s: State) => s.canopy[2] < 0;
 const wingsLevel = (s: State) => cross(s.nose, s.canopy)[2] === 0;
 

@@ -4,7 +4,6 @@ import type { components } from '../lib/api';
 
 type Schemas = components['schemas'];
 
-export type Named = Schemas['Named'];
 export type WireItem = Schemas['SequenceItem'];
 export type Limits = Schemas['Limits'];
 export type CategoryLimits = Schemas['CategoryLimits'];

@@ -5,7 +5,7 @@ import { client, got } from '../lib/client';
 import { sent } from '../lib/refusal';
 
 type Schemas = components['schemas'];
-export type PaperList = Schemas['PaperList'];
+type PaperList = Schemas['PaperList'];
 export type PaperSeat = Schemas['PaperSeat'];
 export type PaperSheet = Schemas['PaperSheet'];
 export type PaperReading = Schemas['PaperReading'];

@@ -4,7 +4,7 @@ import type { components } from './api';
 import { carried } from './carried';
 
 export type WhoIs = components['schemas']['Me'];
-export type RoleName = WhoIs['roles'][number]['role'];
+type RoleName = WhoIs['roles'][number]['role'];
 
 const key = 'halfpoint.name';
 

@@ -19,12 +19,7 @@ export type Route =
   | { name: Entry<typeof alone> }
   | { name: 'contest-new' }
   | { name: 'setup'; id: string; page: SetupPage }
-  | { name: 'contest-wall'; id: string }
-  | { name: 'contest-pilot'; id: string }
   | { name: 'pilot'; id: string; pilot: string }
-  | { name: 'flight-working'; id: string }
-  | { name: 'publication-working'; id: string }
-  | { name: 'methods' }
   | { name: 'nowhere' };
 
 type Entry<T> = T[keyof T];

@@ -9,7 +9,6 @@ export type Order = Schemas['RunningOrder'];
 export type Turn = Schemas['Turn'];
 export type Pilot = Schemas['Pilot'];
 export type Draw = Schemas['OrderDraw'];
-export type Plan = Schemas['OrderPlan'];
 export type Named = Schemas['Named'];
 
 const at = (programme: string) => ({ params: { path: { programme } } });

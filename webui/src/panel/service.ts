@@ -9,7 +9,6 @@ export type Judge = Schemas['JudgeAnalysis'];
 export type Middle = Schemas['MiddleOfPanel'];
 export type Own = Schemas['OwnAnalysis'];
 export type Panel = Schemas['PanelAnalysis'];
-export type Flown = Schemas['AnalysedFlight'];
 export type Agreement = Schemas['PanelAgreement'];
 
 const programmeOf = (programme: string) => ({ path: { programme } });

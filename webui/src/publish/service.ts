@@ -10,7 +10,6 @@ export type Publishing = Schemas['Publishing'];
 export type State = Schemas['PublicationState'];
 export type Protest = Schemas['Protest'];
 export type Needs = Schemas['NeedList'];
-export type Need = Schemas['Need'];
 export type Audit = Schemas['Audit'];
 
 /** What is published: of a programme, or of a category over its programmes. */

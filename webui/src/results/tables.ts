@@ -29,7 +29,7 @@ export function standingTable(places: Place[]): Table {
 }
 
 /** A pilot's place over programmes: by their ids what each gave. */
-export interface OverallPlace extends Place {
+interface OverallPlace extends Place {
   scores: Map<string, { score: number; percent: number }>;
 }
 

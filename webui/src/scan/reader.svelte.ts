@@ -17,7 +17,7 @@ export interface Read {
   why: string;
 }
 
-export type Deliver = (handOver: HandOver) => Promise<{ records: { result: string }[] }>;
+type Deliver = (handOver: HandOver) => Promise<{ records: { result: string }[] }>;
 
 export const deliver: Deliver = ({ device, store, records }) =>
   sent(

@@ -17,7 +17,7 @@ export type Entry = Schemas['SetupEntry'];
 export type Programme = Schemas['SetupProgramme'];
 
 /** What the contest says of itself is taken for a list of one row. */
-export type ContestRow = Schemas['SetupContest'] & { id: string; position: number };
+type ContestRow = Schemas['SetupContest'] & { id: string; position: number };
 
 export interface Lists {
   contest: ContestRow;

@@ -40,7 +40,7 @@ export interface Part {
   cut: number;
 }
 
-export interface WallShown {
+interface WallShown {
   head: components['schemas']['Head'];
   contest: { id: string; name: string };
   /** Whether what is live may be seen, or only what is published. */

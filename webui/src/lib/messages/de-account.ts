@@ -89,7 +89,6 @@ const words: typeof accountWords = {
     owner: 'Eigentümer dieses Servers',
     none: 'Noch keine Rolle in einem Wettbewerb. Eine Wettbewerbsleitung schickt Ihnen einen Link.',
     roles: 'Was Sie sind, und wo',
-    as: 'dort als Pilot',
     people: 'Personen und Einladungen',
     analysis: 'Ihre eigene Analyse',
     until: (day: string) => `Sie bleiben bis zum ${day} angemeldet, wenn Sie sich nicht abmelden.`,
@@ -144,9 +143,6 @@ const words: typeof accountWords = {
     membersNone: 'In diesem Wettbewerb hat noch niemand eine Rolle',
     membersNoneDo:
       'Einen Link für die Leitung, das Büro, einen Piloten, einen Punktrichter oder die Jury erzeugen und verschicken.',
-    name: 'Name',
-    email: 'E-Mail-Adresse',
-    role: 'Rolle',
     since: 'Seit',
     take: 'Entziehen',
     takeSure: (name: string, role: string) => `${name} die Rolle „${role}“ entziehen?`,

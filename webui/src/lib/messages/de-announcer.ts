@@ -4,7 +4,6 @@ import type { announcerWords } from './en-announcer';
 
 const words: typeof announcerWords = {
   announcer: {
-    title: 'Sprecher',
     what: 'Ansage',
     heading: 'Sprecher',
     none: 'Niemand wird gerade bewertet',

@@ -209,7 +209,6 @@ const words: typeof chiefWords = {
     },
   },
   assistant: {
-    heading: 'Assistent',
     now: 'jetzt',
     next: 'danach',
     last: 'Das war die letzte Figur.',

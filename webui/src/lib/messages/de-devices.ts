@@ -3,7 +3,6 @@ import type { devicesWords } from './en-devices';
 
 const words: typeof devicesWords = {
   devices: {
-    title: 'Geräte',
     heading: 'Geräte an der Linie',
     what: 'Geräte',
     lead: 'Ein Tablet der Linie wird einmal gekoppelt, mit der Kamera, einem Link oder einem Code, und arbeitet für seinen Sitz, bis es entkoppelt wird.',

@@ -31,7 +31,6 @@ const words: typeof figureWords = {
     notYoursDo: 'Die Wettbewerbsleitung vergibt sie mit einem Link.',
     devices: 'Geräte an der Linie',
     people: 'Personen und Einladungen',
-    sequences: 'Figurenfolgen',
     contest: 'Wettbewerb',
     common: 'Für alle dieselbe',
     limits: 'Grenzen',
@@ -70,7 +69,6 @@ const words: typeof figureWords = {
   },
 
   editor: {
-    title: 'Figurenfolge',
     scratch: 'Blatt zum Ausprobieren',
     scratchLead: 'Es gehört zu keinem Wettbewerb. Was Sie schreiben, bleibt in diesem Browser.',
     what: 'Figurenfolge',
@@ -153,7 +151,6 @@ const words: typeof figureWords = {
     next: (where) => `Weiter von: ${where}`,
     first: (where) => `Zuerst, von: ${where}`,
     added: (text, where) => `${text}. Dann ${where}.`,
-    deleted: (text) => `${text} gelöscht.`,
 
     move: {
       line: 'Linie',
@@ -167,8 +164,6 @@ const words: typeof figureWords = {
       pull: 'Ziehen',
       push: 'Drücken',
       turn: 'Kurve',
-      pivot: 'Turn',
-      slide: 'Männchen',
       spin: 'Trudeln',
       falls: 'Am Scheitel',
       degrees: (n) => `${n}°`,
@@ -238,7 +233,6 @@ const words: typeof figureWords = {
       addNumber: 'Weitere Nummer',
       removeNumber: (n) => `Nummer ${n} löschen`,
       example: 'vier Zahlen mit Punkten dazwischen',
-      name: 'Name',
       markName: 'Was benotet wird',
       own: 'Eigene Worte',
       ownWhy:
@@ -249,7 +243,6 @@ const words: typeof figureWords = {
     },
 
     whole: {
-      heading: 'Die ganze Figurenfolge',
       totalK: 'Gesamt-K',
       figures: 'Figuren',
       from: (low, high) =>
@@ -298,12 +291,9 @@ const words: typeof figureWords = {
       here: 'Ihre',
       there: 'eingetragen',
       equal: 'Sie sind Figur für Figur gleich.',
-      whole: 'Das Ganze',
       entry: 'Beginn',
-      summary: (figures, k) => `${plural(figures, 'Figur', 'Figuren')}, K ${k}`,
       item: (n) => `Zeile ${n}`,
       nothing: 'nichts',
-      moves: (n) => plural(n, 'Element', 'Elemente'),
       mine: 'Stattdessen Ihre eintragen',
       theirs: 'Die eingetragene übernehmen',
     },
@@ -330,7 +320,6 @@ const words: typeof figureWords = {
     lead: 'Was eine Figurenfolge dieser Kategorie einhalten muss. Jede Prüfung sagt, wo eine es nicht tut. Ein leeres Feld setzt keine Grenze.',
     what: 'Grenzen',
     thing: 'Kategorie',
-    form: 'Als Formular',
     json: 'Als JSON',
     jsonWhy:
       'Dieselben Grenzen als Text, immer im Gleichlauf mit dem Formular: zum Kopieren in eine andere Kategorie oder aus einer Datei.',

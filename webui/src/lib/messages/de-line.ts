@@ -23,7 +23,6 @@ const words: typeof lineWords = {
     flight: (n: number) => `Flug ${n}`,
     attempt: (n: number) => `Versuch ${n}`,
     seat: (n: number) => `Sitz ${n}`,
-    next: 'als Nächstes',
     nextFlights: (numbers: number[]) => `als Nächstes ${numbers.join(', ')}`,
     where: (category: string, programme: string) => `${category} · ${programme}`,
 
@@ -32,7 +31,6 @@ const words: typeof lineWords = {
       waiting: (n: number) => plural(n, 'wartet', 'warten'),
       all: 'alles im Büro',
       refused: (n: number) => `${plural(n, 'Eintrag', 'Einträge')} nicht angenommen`,
-      away: 'kein Netz',
     },
     details: {
       heading: 'Dieses Tablet',
@@ -104,23 +102,16 @@ const words: typeof lineWords = {
 
     grade,
     figure: (n: number) => `Figur ${n}`,
-    itemName: (n: number, name: string) => (name === '' ? `Figur ${n}` : `${n} · ${name}`),
     k: (k: string) => `K ${k}`,
-    hardZero: 'harte Null',
-    perceptionZero: 'Wahrneh\u00admungs\u00adnull',
-    notSeen: 'nicht gesehen',
     keys: 'Noten',
     strip: 'Alle Figuren',
     stripItem: (n: number, what: string, given: string) =>
       `${n}, ${what}: ${given === '' ? 'noch keine Note' : grade(given)}`,
-    noGrade: 'noch keine Note',
-    said: (item: string) => item,
     nothingSaid: 'Eine Note antippen: Sie ist sofort gespeichert.',
     tookBack: 'zurückgenommen',
     takeBack: 'Zurücknehmen',
     offered: (mark: string, letters: number) =>
       `${plural(letters, 'Buchstabe', 'Buchstaben')} für die Position: Vorschlag ${mark}.`,
-    noDrawing: 'keine Zeichnung',
 
     remark: 'Bemerkung',
     remarkFor: (item: string) => `Bemerkung zu ${item}`,
@@ -176,7 +167,6 @@ const words: typeof lineWords = {
       seat: (judge: string) => `Der Sitz von ${judge}`,
       take: 'Dieses Tablet koppeln',
       taking: 'Wird gekoppelt …',
-      open: 'Zu seiner Seite',
       bad: 'Dieser Code oder Link gilt nicht: Vielleicht ist er vertippt, schon benutzt oder älter als 15 Minuten. Bitte das Büro um einen neuen.',
       slow: (detail: string) => `Von hier kamen zu viele falsche Codes. ${detail}`,
       away: 'Der Server ist nicht erreichbar. Nichts geht verloren: bitte noch einmal versuchen, wenn das Netz wieder da ist.',

@@ -41,13 +41,9 @@ const words: typeof methodWords = {
     noGrades:
       'Nicht bestätigte Kürzel, und was ein Sitz nicht gesehen hat, sind Lücken: Sie zählen in der Zeile nicht.',
     filled: 'Eine Lücke hat das Mittel der anderen Noten der Zeile.',
-    leftOut: 'weggelassen',
     zeros: 'zählt 0',
     fit: 'wie angepasst',
     total: 'Summe',
-    own: 'Eigenes Mittel',
-    spread: 'Eigene Streuung',
-    moved: 'Verschoben',
     discarded: 'weggelassen',
     noTotal: 'keine Summe',
     panelScore: 'Wertung des Panels',

@@ -14,10 +14,7 @@ const words: typeof orderWords = {
     noneEntered: 'In dieser Kategorie ist noch niemand gemeldet: bitte zuerst die Piloten melden.',
     place: 'Start',
     flight: 'Flug',
-    pilot: 'Pilot',
-    time: 'Zeit',
     about: (time: string) => `etwa ${time}`,
-    now: 'als Nächstes',
     unknown: 'Wann ein Flug zu erwarten ist, steht hier, sobald drei Flüge begonnen haben.',
     pace: (minutes: string) =>
       `Die Zeiten sind erwartete, bei bisher ${minutes} Minuten von Flug zu Flug. Sie ändern sich mit dem Tempo.`,
@@ -53,7 +50,6 @@ const words: typeof orderWords = {
     },
 
     move: {
-      heading: 'Änderungen von Hand',
       why: 'Aufgerufene Flüge behalten ihren Platz. Nummern bleiben bei ihren Piloten.',
       up: (name: string) => `${name} nach oben`,
       down: (name: string) => `${name} nach unten`,

@@ -67,7 +67,6 @@ const words: typeof peopleWords = {
       disqualified: 'Disqualifiziert',
     },
     rank: (rank, of) => `Rang ${rank} von ${of}`,
-    overall: 'Gesamt',
     sheet: 'Wertungsbogen',
     working: 'Wie sie zustande kam',
     order: 'Startreihenfolge',

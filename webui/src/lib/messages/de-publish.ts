@@ -81,7 +81,6 @@ const words: typeof publishWords = {
     done: 'Der Protest ist eingelegt. Die Wettbewerbsleitung entscheidet darüber.',
     closed: 'Zurzeit läuft keine Protestfrist.',
     until: (when: string) => `Die Protestfrist läuft bis ${when}.`,
-    decide: 'Darüber entscheiden',
     decision: 'Entscheidung',
     uphold: 'Stattgeben',
     reject: 'Ablehnen',
@@ -105,7 +104,6 @@ const words: typeof publishWords = {
     changed: (n: number) =>
       n === 0 ? 'Jetzt braucht Sie nichts.' : `${plural(n, 'Sache braucht', 'Sachen brauchen')} Sie.`,
     publish: 'Ergebnisse veröffentlichen',
-    overall: 'gesamt',
     flown: 'Startreihenfolgen und Papierbögen',
     order: (programme: string) => `Startreihenfolge: ${programme}`,
     paper: (programme: string) => `Papierbögen: ${programme}`,

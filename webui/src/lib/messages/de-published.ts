@@ -62,7 +62,6 @@ const words: typeof publishedWords = {
     reason: 'Begründung der Wettbewerbsleitung',
     standing: 'Rangliste',
     teams: 'Mannschaften',
-    method: 'Methode',
     explain:
       'Das Band zeigt, wie sicher ein Rang ist: Es reicht über die Ränge der mittleren 9 von 10 Ziehungen, in denen jede Wertung im Rahmen ihres Standardfehlers neu gezogen wird.',
 
@@ -83,7 +82,6 @@ const words: typeof publishedWords = {
     print: 'Drucken',
     printAll: (n: number) => `${plural(n, 'Wertungsbogen', 'Wertungsbögen')} drucken`,
 
-    save: 'Speichern',
     saveHeading: 'Zum Mitnehmen',
     csv: 'Rangliste als CSV',
     teamsCsv: 'Mannschaften als CSV',

@@ -117,7 +117,6 @@ const words: typeof setupWords = {
     unnamed: 'Noch ohne Namen',
     yes: 'ja',
     no: 'nein',
-    changed: 'nicht gespeichert',
     filter: 'Nur zeigen',
     filterWhy: 'Teil von Name, Kürzel oder Verein',
     shows: (n: number, all: number) => (n === all ? `insgesamt ${all}` : `${n} von ${all}`),
@@ -141,7 +140,6 @@ const words: typeof setupWords = {
     },
 
     contest: {
-      lead: 'Was der Wettbewerb von sich sagt.',
       opened: 'Wer ihn außer seinen Verantwortlichen sehen kann',
       openedChoice: {
         closed: ['Niemand', 'solange er eingerichtet wird'],
@@ -190,7 +188,6 @@ const words: typeof setupWords = {
       programmes: 'Ihre Programme',
       noProgrammes: 'Noch kein Programm.',
       toProgrammes: 'Programme hinzufügen',
-      programme: 'Programm',
       cut: 'Danach weiter',
       cutWhy:
         '0: alle. Sonst kommen so viele nach ihrer bisherigen Gesamtwertung weiter, und alle, die mit dem letzten davon gleichauf sind.',

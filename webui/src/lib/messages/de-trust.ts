@@ -3,7 +3,6 @@ import type { trustWords } from './en-trust';
 
 const words: typeof trustWords = {
   trust: {
-    title: 'Diesem Dienst vertrauen',
     heading: 'Wie ein Tablet diesem Dienst vertraut',
     what: 'Zertifikat',
     none: 'Hier ist kein Zertifikat zu bestätigen',

@@ -92,7 +92,6 @@ const words: typeof en = {
     line: (state: string, when: string, until: string) =>
       `${state}e Ergebnisse veröffentlicht am ${when}${until && `; Protest möglich bis ${until}`}`,
     toIt: (n: number) => `Veröffentlichung ${n}`,
-    none: 'Noch ist nichts veröffentlicht.',
     paper: (when: string) => `Stand vom ${when}. Dies sind keine veröffentlichten Ergebnisse.`,
   },
   save: {
@@ -282,7 +281,6 @@ const words: typeof en = {
 
   sheet: {
     number: (n: number) => `Flug\u00a0${n}`,
-    rank: (rank: number, of: number) => `Rang ${rank} von ${of}`,
     rankLabel: 'Rang',
     of: (n: number) => `von ${n}`,
     score: 'Wertung',

@@ -86,7 +86,6 @@ export const accountWords = {
     owner: 'Owner of this server',
     none: 'No role in a contest yet. A contest director sends you a link.',
     roles: 'What you are, and where',
-    as: 'as the pilot there',
     people: 'People and invitations',
     analysis: 'your own analysis',
     until: (day: string) => `You stay signed in until ${day}, unless you sign out.`,
@@ -141,9 +140,6 @@ export const accountWords = {
     membersNone: 'Nobody has a role in this contest yet',
     membersNoneDo:
       'Make a link for the director, the office, a pilot, a judge or the jury, and send it to them.',
-    name: 'Name',
-    email: 'E-mail address',
-    role: 'Role',
     since: 'Since',
     take: 'Take it away',
     takeSure: (name: string, role: string) => `Take “${role}” away from ${name}?`,

@@ -2,7 +2,6 @@
 
 export const announcerWords = {
   announcer: {
-    title: 'Announcer',
     what: 'what is announced',
     heading: 'Announcer',
     none: 'Nobody is on the line',

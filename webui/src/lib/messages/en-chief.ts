@@ -196,7 +196,6 @@ export const chiefWords = {
     } as Record<string, string>,
   },
   assistant: {
-    heading: 'Assistant',
     now: 'now',
     next: 'next',
     last: 'That was the last figure.',

@@ -2,7 +2,6 @@
 
 export const devicesWords = {
   devices: {
-    title: 'Devices',
     heading: 'Devices on the line',
     what: 'the devices',
     lead: 'A tablet of the line is paired once, by its camera, by a link or by a code, and works for its seat until it is withdrawn.',

@@ -24,7 +24,6 @@ export const figureWords = {
     notYoursDo: 'A contest director gives it to you by a link.',
     devices: 'Devices on the line',
     people: 'People and invitations',
-    sequences: 'Sequences',
     contest: 'Contest',
     common: 'The same for everyone',
     limits: 'Limits',
@@ -63,7 +62,6 @@ export const figureWords = {
   },
 
   editor: {
-    title: 'Sequence',
     scratch: 'A sheet to try things on',
     scratchLead: 'It belongs to no contest. What you write stays in this browser.',
     what: 'the sequence',
@@ -147,7 +145,6 @@ export const figureWords = {
     next: (where: string) => `Next, from ${where}`,
     first: (where: string) => `First, from ${where}`,
     added: (text: string, where: string) => `${text}. ${where}.`,
-    deleted: (text: string) => `${text} deleted.`,
 
     move: {
       line: 'Line',
@@ -161,8 +158,6 @@ export const figureWords = {
       pull: 'Pull',
       push: 'Push',
       turn: 'Turn',
-      pivot: 'Stall turn',
-      slide: 'Tail slide',
       spin: 'Spin',
       falls: 'At the top',
       degrees: (n: number) => `${n}°`,
@@ -236,7 +231,6 @@ export const figureWords = {
       addNumber: 'Add a number',
       removeNumber: (n: number) => `Delete number ${n}`,
       example: 'four numbers with dots between them',
-      name: 'Name',
       markName: 'What is marked',
       own: 'Own words',
       ownWhy:
@@ -247,7 +241,6 @@ export const figureWords = {
     },
 
     whole: {
-      heading: 'The whole sequence',
       totalK: 'Total K',
       figures: 'Figures',
       from: (low: string, high: string) =>
@@ -295,12 +288,9 @@ export const figureWords = {
       here: 'yours',
       there: 'registered',
       equal: 'They are the same, figure for figure.',
-      whole: 'The whole',
       entry: 'Begins',
-      summary: (figures: number, k: string) => `${plural(figures, 'figure', 'figures')}, K ${k}`,
       item: (n: number) => `Item ${n}`,
       nothing: 'nothing',
-      moves: (n: number) => plural(n, 'move', 'moves'),
       mine: 'Register yours instead',
       theirs: 'Take the registered one',
     },
@@ -327,7 +317,6 @@ export const figureWords = {
     lead: 'What a sequence in this category must keep. Every check says where one does not. A field left empty is no limit.',
     what: 'the limits',
     thing: 'category',
-    form: 'As a form',
     json: 'As JSON',
     jsonWhy:
       'The same limits as text, kept in step with the form, to copy to another category or from a file.',

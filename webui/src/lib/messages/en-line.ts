@@ -14,7 +14,6 @@ export const lineWords = {
     flight: (n: number) => `Flight ${n}`,
     attempt: (n: number) => `attempt ${n}`,
     seat: (n: number) => `seat ${n}`,
-    next: 'next',
     nextFlights: (numbers: number[]) => `next ${numbers.join(', ')}`,
     where: (category: string, programme: string) => `${category} · ${programme}`,
 
@@ -23,7 +22,6 @@ export const lineWords = {
       waiting: (n: number) => `${n} waiting`,
       all: 'all at the office',
       refused: (n: number) => `${plural(n, 'record', 'records')} not taken`,
-      away: 'no network',
     },
     details: {
       heading: 'This tablet',
@@ -92,23 +90,16 @@ export const lineWords = {
 
     grade,
     figure: (n: number) => `Figure ${n}`,
-    itemName: (n: number, name: string) => (name === '' ? `Figure ${n}` : `${n} · ${name}`),
     k: (k: string) => `K ${k}`,
-    hardZero: 'hard zero',
-    perceptionZero: 'perception zero',
-    notSeen: 'not seen',
     keys: 'Grades',
     strip: 'All figures',
     stripItem: (n: number, what: string, given: string) =>
       `${n}, ${what}: ${given === '' ? 'no grade yet' : grade(given)}`,
-    noGrade: 'no grade yet',
-    said: (item: string) => item,
     nothingSaid: 'Tap a grade: it is kept at once.',
     tookBack: 'taken back',
     takeBack: 'Take back',
     offered: (mark: string, letters: number) =>
       `${plural(letters, 'letter', 'letters')} for the position: ${mark} is offered.`,
-    noDrawing: 'no drawing',
 
     remark: 'Remark',
     remarkFor: (item: string) => `Remark for ${item}`,
@@ -165,7 +156,6 @@ export const lineWords = {
       seat: (judge: string) => `The seat of ${judge}`,
       take: 'Pair this tablet',
       taking: 'Pairing …',
-      open: 'Open its page',
       bad: 'This code or link is not good: it may be mistyped, used already, or older than 15 minutes. Ask the office for a new one.',
       slow: (detail: string) => `Too many wrong codes came from here. ${detail}`,
       away: 'The server cannot be reached. Nothing is lost: try again when the network is back.',

@@ -31,13 +31,9 @@ export const methodWords = {
     noGrades:
       'Codes that are not confirmed, and what a seat did not see, are gaps: they are not counted in the row.',
     filled: 'A gap has the mean of the row’s other grades.',
-    leftOut: 'left out',
     zeros: 'counts 0',
     fit: 'as it was fitted',
     total: 'Total',
-    own: 'Own mean',
-    spread: 'Own spread',
-    moved: 'Moved',
     discarded: 'left out',
     noTotal: 'no total',
     panelScore: 'Panel score',

@@ -11,10 +11,7 @@ export const orderWords = {
     noneEntered: 'Nobody is entered in this category yet: enter the pilots first.',
     place: 'Place',
     flight: 'Flight',
-    pilot: 'Pilot',
-    time: 'Time',
     about: (time: string) => `about ${time}`,
-    now: 'next',
     unknown: 'When a flight can be expected is said once three flights have begun.',
     pace: (minutes: string) =>
       `Times are expected ones, at ${minutes} minutes from flight to flight so far. They change with the pace.`,
@@ -50,7 +47,6 @@ export const orderWords = {
     },
 
     move: {
-      heading: 'Changes by hand',
       why: 'Flights that were called keep their places. Numbers stay with their pilots.',
       up: (name: string) => `Move ${name} up`,
       down: (name: string) => `Move ${name} down`,

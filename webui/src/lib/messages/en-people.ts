@@ -65,7 +65,6 @@ export const peopleWords = {
       disqualified: 'Disqualified',
     } as Record<string, string>,
     rank: (rank: number, of: number) => `rank ${rank} of ${of}`,
-    overall: 'Overall',
     sheet: 'Sheet',
     working: 'How it came about',
     order: 'Running order',

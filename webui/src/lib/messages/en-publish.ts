@@ -79,7 +79,6 @@ export const publishWords = {
     done: 'The protest is filed. The director decides on it.',
     closed: 'No time for protests runs now.',
     until: (when: string) => `The time for protests runs until ${when}.`,
-    decide: 'Decide on it',
     decision: 'Decision',
     uphold: 'Upheld',
     reject: 'Not upheld',
@@ -102,7 +101,6 @@ export const publishWords = {
     changed: (n: number) =>
       n === 0 ? 'Nothing needs you now.' : `${plural(n, 'thing needs', 'things need')} you.`,
     publish: 'Publish results',
-    overall: 'overall',
     flown: 'Running orders and paper sheets',
     order: (programme: string) => `Order of ${programme}`,
     paper: (programme: string) => `Paper of ${programme}`,

@@ -62,7 +62,6 @@ export const publishedWords = {
     reason: 'The director’s reason',
     standing: 'Standing',
     teams: 'Teams',
-    method: 'Method',
     explain:
       'The band shows how sure a rank is: it covers the ranks of the central 9 of 10 draws of every score within its standard error.',
 
@@ -83,7 +82,6 @@ export const publishedWords = {
     print: 'Print',
     printAll: (n: number) => `Print ${plural(n, 'sheet', 'sheets')}`,
 
-    save: 'Save',
     saveHeading: 'Take it with you',
     csv: 'Standing as CSV',
     teamsCsv: 'Teams as CSV',

@@ -124,7 +124,6 @@ export const setupWords = {
     unnamed: 'No name yet',
     yes: 'yes',
     no: 'no',
-    changed: 'not saved',
     filter: 'Show only',
     filterWhy: 'part of a name, code or club',
     shows: (n: number, all: number) => (n === all ? `${all} in all` : `${n} of ${all}`),
@@ -148,7 +147,6 @@ export const setupWords = {
     },
 
     contest: {
-      lead: 'What the contest says of itself.',
       opened: 'Who may see it besides its officials',
       openedChoice: {
         closed: ['Nobody', 'while it is being set up'],
@@ -186,7 +184,6 @@ export const setupWords = {
       programmes: 'Its programmes',
       noProgrammes: 'No programme yet.',
       toProgrammes: 'Add programmes',
-      programme: 'Programme',
       cut: 'Go on after it',
       cutWhy: '0 for all. So many go on by their total so far, and all who are tied with the last of them.',
       weight: 'Weight',

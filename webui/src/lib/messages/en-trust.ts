@@ -2,7 +2,6 @@
 
 export const trustWords = {
   trust: {
-    title: 'Trust this service',
     heading: 'How a tablet comes to trust this service',
     what: 'the certificate',
     none: 'Nothing has to be trusted here',

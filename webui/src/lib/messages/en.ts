@@ -81,7 +81,6 @@ export const en = {
     line: (state: string, when: string, until: string) =>
       `${state} results were published ${when}${until && `; protests until ${until}`}`,
     toIt: (n: number) => `Publication ${n}`,
-    none: 'Nothing is published yet.',
     paper: (when: string) => `As it stood on ${when}. These are not published results.`,
   },
   save: {
@@ -268,7 +267,6 @@ export const en = {
 
   sheet: {
     number: (n: number) => `flight\u00a0${n}`,
-    rank: (rank: number, of: number) => `rank ${rank} of ${of}`,
     rankLabel: 'Rank',
     of: (n: number) => `of ${n}`,
     score: 'Score',

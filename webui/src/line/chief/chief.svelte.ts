@@ -91,10 +91,6 @@ export class ChiefDesk {
     this.beside = beside;
   };
 
-  sheetOf(judge: string): Sheet | undefined {
-    return this.attempt?.sheets.find((one) => one.judge === judge);
-  }
-
   /** Calls a flight on, with the wind. */
   async call(flight: string, attempt = 1): Promise<void> {
     const { wind } = this;

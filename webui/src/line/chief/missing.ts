@@ -6,7 +6,7 @@ import { seatOf } from '../plan';
 import type { Block, Flight } from '../records/state';
 import type { Row } from './table';
 
-export interface Missing {
+interface Missing {
   text: string;
   /** A record that counts nothing, which can be set aside. */
   record?: string;

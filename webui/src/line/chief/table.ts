@@ -6,7 +6,7 @@ import type { Attempt, Ruling, Sheet } from '../records/state';
 /** Why a cell speaks; most say nothing. */
 export type Mark = '' | 'missing' | 'conflict' | 'far' | 'zero';
 
-export interface TableCell {
+interface TableCell {
   judge: string;
   grade: string;
   mark: Mark;
@@ -29,7 +29,7 @@ export interface Row {
 const farBy = 2;
 
 /** The seats that grade the attempt: those of the panel that are there. */
-export const present = ({ sheets }: Attempt): Sheet[] =>
+const present = ({ sheets }: Attempt): Sheet[] =>
   sheets.filter(({ off_panel, absent }) => !off_panel && !absent);
 
 /** The rows of an attempt; `landed` says that nothing is still to be flown. */

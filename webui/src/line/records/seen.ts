@@ -5,7 +5,7 @@ import { cellOf } from './pool';
 import { compareText, type LineRecord } from './record';
 import type { Sheet } from './state';
 
-export interface ToSign {
+interface ToSign {
   covers: string[];
   entries: Entry[];
   /** False while a cell is empty or in conflict. */

@@ -52,7 +52,7 @@ interface Note {
   value: unknown;
 }
 
-export interface Schema extends DBSchema {
+interface Schema extends DBSchema {
   pairings: { key: string; value: Pairing };
   records: {
     key: [device: string, seq: number];

@@ -71,11 +71,6 @@ export class LineStore {
     return this.db.getAllFromIndex('records', 'state', range(device, 'waiting'), most);
   }
 
-  /** Those that the server will not take. */
-  refused(device: string): Promise<Kept[]> {
-    return this.db.getAllFromIndex('records', 'state', range(device, 'refused'));
-  }
-
   async counts(device: string): Promise<Counts> {
     const count = (state: Kept['state']) => this.db.countFromIndex('records', 'state', range(device, state));
     const [waiting, refused] = await Promise.all([count('waiting'), count('refused')]);
