@@ -1,6 +1,7 @@
 /** Reads what the cards are made of. */
 
 import { client, Failure, got } from '../lib/client';
+import { each } from '../lib/each';
 import { cardSequence, eachItsOwn, type Answer } from './sequence';
 import type { Flight, Material, Sequence } from './types';
 
@@ -49,18 +50,11 @@ export async function readFlight(flight: string, signal: AbortSignal): Promise<M
 }
 
 /** The flights with their own sequences where there are any. */
-async function eachWithOwn(flights: Flight[], signal: AbortSignal): Promise<Flight[]> {
-  const own = new Map<string, Sequence>();
-  const waiting = [...flights];
-  const worker = async () => {
-    for (let next = waiting.shift(); next; next = waiting.shift()) {
-      const answer = await there(flightSequence(next.id, signal));
-      const found = answer && cardSequence(answer);
-      if (found) own.set(next.id, found);
-    }
-  };
-  await Promise.all(Array.from({ length: atOnce }, worker));
-  return flights.map((flight) => ({ ...flight, ...having(own.get(flight.id)) }));
+function eachWithOwn(flights: Flight[], signal: AbortSignal): Promise<Flight[]> {
+  return each(flights, atOnce, async (flight) => {
+    const answer = await there(flightSequence(flight.id, signal));
+    return { ...flight, ...having(answer && cardSequence(answer)) };
+  });
 }
 
 const having = (sequence: Sequence | undefined) => (sequence ? { sequence } : {});

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { cardItem } from './fixture';
 import { usualPaper } from './paper';
-import { callParts, kDecimals, shortWords } from './words';
+import { callParts, shortWords } from './words';
 
 it.each([
   ['Loop: at the top full roll.', ['Loop:', ' at the top full roll.']],
@@ -19,11 +19,6 @@ it('a grade sheet takes the longest words that leave room for a pen', () => {
     '7.1.1.1 9.1.1.2',
   );
   expect(shortWords(cardItem(1, { call: long, name: long, elements: [] }))).toBe('');
-});
-
-it('every K of a sequence has as many decimals as one of them needs', () => {
-  expect(kDecimals([cardItem(1, { k: 10 }), cardItem(2, { k: 7 })])).toBe(0);
-  expect(kDecimals([cardItem(1, { k: 10 }), cardItem(2, { k: 7.5 })])).toBe(1);
 });
 
 it('paper is Letter where that is usual', () => {

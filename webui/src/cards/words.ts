@@ -17,8 +17,3 @@ export function shortWords({ call, name, elements }: CardItem): string {
   const fit = [call, name, elements.join(' ')].filter(({ length }) => length <= longest);
   return fit.find((words) => words !== '') ?? '';
 }
-
-/** How many decimals the K of a sequence need: the same in every row. */
-export function kDecimals(items: CardItem[]): number {
-  return items.some(({ k }) => k % 1 !== 0) ? 1 : 0;
-}

@@ -96,7 +96,7 @@ export class Checking {
       if (lacking.length === 0) this.complaints = thrown.complaints;
       return lacking.length > 0;
     }
-    this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+    this.failure = Failure.of(thrown);
     this.#failures++;
     return false;
   }

@@ -167,14 +167,14 @@ export class Desk {
   async #failed(thrown: unknown, target: Owned): Promise<void> {
     if (thrown instanceof Refused) this.complaints = thrown.complaints;
     else if (thrown instanceof Changed) await this.#differ(target);
-    else this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+    else this.failure = Failure.of(thrown);
   }
 
   async #differ(target: Owned): Promise<void> {
     try {
       this.conflict = await readSequence(target, new AbortController().signal);
     } catch (thrown) {
-      this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+      this.failure = Failure.of(thrown);
     }
   }
 

@@ -1,5 +1,6 @@
 /** Every sequence of a contest with what became of it, as the office reads it. */
 
+import { each } from '../lib/each';
 import { readContest } from '../results/read';
 import { readSequences } from './service';
 import { stateOf, type State } from './states';
@@ -35,17 +36,11 @@ const atOnce = 4;
 export async function readContestRows(contest: string, signal: AbortSignal): Promise<ContestRows> {
   const found = await readContest(contest, signal);
   const programmes = found.categories.flatMap((category) => category.programmes.map(({ id }) => id));
-  const lists = new Map<string, ProgrammeRows>();
-  const worker = async () => {
-    for (let id = programmes.shift(); id !== undefined; id = programmes.shift()) {
-      lists.set(id, rowsOf(await readSequences(id, signal)));
-    }
-  };
-  await Promise.all(Array.from({ length: atOnce }, worker));
+  const lists = await each(programmes, atOnce, async (id) => rowsOf(await readSequences(id, signal)));
   const categories = found.categories.map(({ id, name, programmes }) => ({
     id,
     name,
-    programmes: programmes.flatMap((one) => lists.get(one.id) ?? []),
+    programmes: programmes.flatMap((one) => lists.find(({ id }) => id === one.id) ?? []),
   }));
   return { id: found.id, name: found.name, categories };
 }

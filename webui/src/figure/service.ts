@@ -100,7 +100,7 @@ type Answer<T> = { data?: T; error?: unknown; response: Response };
 /** What an answer carries; throws `Changed`, `Refused` or a `Failure` where it carries nothing. */
 async function answered<T>(asked: Promise<Answer<T>>): Promise<T> {
   const { data, error, response } = await asked.catch((thrown: unknown): never => {
-    throw new Failure('away', 0, String(thrown));
+    throw Failure.of(thrown);
   });
   if (response.ok && data !== undefined) return data;
   throw problem(response, (error ?? {}) as Partial<components['schemas']['Problem']>);

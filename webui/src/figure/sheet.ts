@@ -82,9 +82,6 @@ export function sumOfK(numbers: readonly Numbered[]): number | undefined {
 export const kOf = (item: Item): number | undefined =>
   item.k.trim() === '' ? sumOfK(typed(item.numbers)) : readK(item.k);
 
-/** How many decimals these K need, so that all are shown alike. */
-export const decimalsOf = (ks: Iterable<number>): number => ([...ks].some((k) => k % 1 !== 0) ? 1 : 0);
-
 const typed = (numbers: readonly Numbered[]) => numbers.filter(({ number }) => number.trim() !== '');
 
 /** Writes the sheet for the service; what was not filled in is left out. */

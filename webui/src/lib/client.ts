@@ -20,6 +20,11 @@ export class Failure extends Error {
     super(detail);
   }
 
+  /** What was thrown, as a failure: what says nothing of itself is a network that is away. */
+  static of(thrown: unknown): Failure {
+    return thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+  }
+
   /** True where trying again may help. */
   get passing(): boolean {
     return this.kind === 'away' || this.status >= 500 || this.status === 429;
@@ -31,7 +36,7 @@ type Answer<T> = { data?: T; error?: unknown; response: Response };
 /** What an answer carries; throws a `Failure` where it carries nothing. */
 export async function got<T>(asked: Promise<Answer<T>>): Promise<T> {
   const { data, error, response } = await asked.catch((thrown: unknown): never => {
-    throw new Failure('away', 0, String(thrown));
+    throw Failure.of(thrown);
   });
   if (response.ok && data !== undefined) return data;
   const kind = [400, 403, 404].includes(response.status) ? 'missing' : 'refused';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { fixed, percentOf, signed } from './numbers';
+import { decimalsOf, fixed, percentOf, short, signed } from './numbers';
 
 it.each([
   [7.3, 2, '7.30'],
@@ -16,6 +16,11 @@ it.each([
   [-0.04, '0.0'],
   [undefined, ''],
 ])('signed %s', (value, text) => expect(signed(value, 1)).toBe(text));
+
+it('gives every K as many decimals as one of them needs', () => {
+  expect([decimalsOf([10, 7]), decimalsOf([10, 7.5]), decimalsOf([])]).toEqual([0, 1, 0]);
+  expect([short(10), short(7.5)]).toEqual(['10', '7.5']);
+});
 
 it.each([
   [0, 0],

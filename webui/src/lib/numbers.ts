@@ -7,6 +7,16 @@ export function fixed(value: number | undefined, decimals: number): string {
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
+/** How many decimals these K need, so that all are shown alike: one or none. */
+export function decimalsOf(ks: Iterable<number>): number {
+  return [...ks].some((k) => k % 1 !== 0) ? 1 : 0;
+}
+
+/** `14`, `8.5`: with a decimal where it needs one. */
+export function short(value: number): string {
+  return fixed(value, decimalsOf([value]));
+}
+
 /** `+4.6`, `−4.6`, `0.0`; nothing where there is no number. */
 export function signed(value: number | undefined, decimals: number): string {
   const text = fixed(value, decimals);

@@ -69,7 +69,7 @@ export class Resource<T> {
   }
 
   #failed(thrown: unknown): void {
-    this.failure = thrown instanceof Failure ? thrown : new Failure('away', 0, String(thrown));
+    this.failure = Failure.of(thrown);
     if (!this.failure.passing) return;
     const wait = againMs[Math.min(this.#failures++, againMs.length - 1)];
     this.#timer = setTimeout(() => void this.load(), wait);

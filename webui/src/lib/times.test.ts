@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { clock, day, days } from './times';
+import { clock, day, days, moment } from './times';
 
 // Common practice for a span of days, written from memory.
 it.each([
@@ -14,8 +14,9 @@ it.each([
   expect(days(first, last)).toBe(text);
 });
 
-it('the hour and the day of a moment are those of this place', () => {
+it('hour, day and moment are those of this place', () => {
   const at = new Date(2026, 5, 2, 9, 5); // June; as the constructor counts
   expect(clock(at)).toBe('09:05');
   expect(day(at)).toBe('2 June 2026');
+  expect(moment(at)).toBe('2 June 2026, 09:05');
 });

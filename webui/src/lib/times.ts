@@ -17,6 +17,12 @@ export function day(at: Date): string {
   return m.times.day([at.getDate(), at.getMonth(), at.getFullYear()]);
 }
 
+/** `12 June 2026, 14:20` */
+export function moment(time: string | Date): string {
+  const at = new Date(time);
+  return `${day(at)}, ${clock(at)}`;
+}
+
 /** `12–14 June 2026` for `2026-06-12` to `2026-06-14`; nothing where the first day is not known. */
 export function days(first: string | undefined, last: string | undefined): string {
   const from = parsed(first);

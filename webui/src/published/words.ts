@@ -1,18 +1,12 @@
 /** What is said of a publication. */
 
 import { m } from '../lib/messages/published';
-import { clock, day } from '../lib/times';
+import { moment } from '../lib/times';
 import type { Change, Summary } from './types';
 
 /** What it is of: `Sportsman · Known`, `Sportsman · overall`. */
 export function whatOf({ category, programme }: Summary): string {
   return programme ? m.standings.title(category.name, programme.name) : m.category.title(category.name);
-}
-
-/** `12 June 2026, 14:20` */
-export function moment(time: string): string {
-  const at = new Date(time);
-  return `${day(at)}, ${clock(at)}`;
 }
 
 /** Until when it can be protested. */

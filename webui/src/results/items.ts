@@ -20,11 +20,6 @@ export function itemCall(of: Item): string {
   return upper(call.slice(head(of).length).replace(/^[,:.]?\s*/, ''));
 }
 
-/** How many decimals the K of a sheet need: the same in every row. */
-export function kDecimals(items: Item[]): number {
-  return items.some(({ item }) => item.k % 1 !== 0) ? 1 : 0;
-}
-
 /** What won most against the field and what cost most, two of each at the most. */
 export function swings(items: Item[]): { won: Item[]; cost: Item[] } {
   const told = items.filter(({ against = 0 }) => Math.abs(against) >= leastTold);

@@ -17,7 +17,7 @@ export interface Certificate {
 export async function readCertificate(signal: AbortSignal): Promise<Certificate | undefined> {
   const response = await fetch(certificatePath, { signal, cache: 'no-store' }).catch(
     (thrown: unknown): never => {
-      throw new Failure('away', 0, String(thrown));
+      throw Failure.of(thrown);
     },
   );
   if (response.status === 404) return undefined;

@@ -2,10 +2,10 @@
 
 import type { components } from '../lib/api';
 import { m } from '../lib/messages/wall';
+import { moment } from '../lib/times';
 import { readLatest, readList } from '../published/read';
 import { columnsOf, groupsOf, ranksOf, standingOf, teamGroups } from '../published/standing';
 import type { Summary } from '../published/types';
-import { moment } from '../published/words';
 import { columns, overallRanks, pilots, teams } from '../results/overall';
 import { readCategory, readContest, readStandings, type ContestShown } from '../results/read';
 import { groups, ranks } from '../results/standings';
