@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { Movement, type Group } from './table';
+import { endsCut, Movement, type Group } from './table';
 
 const group = (...ranks: [string, number | null][]): Group[] => [
   {
@@ -42,4 +42,13 @@ it('shows ranks gained and lost until the next change', () => {
     ['c', 1],
     ['a', -1],
   ]);
+});
+
+it('rules off those who go on, all of an equal rank, past whoever holds none', () => {
+  const [{ rows } = { rows: [] }] = group(['a', 1], ['b', 2], ['c', 2], ['d', null], ['e', 4]);
+  const ends = (cut: number) => rows.filter((_, i) => endsCut(rows, i, cut)).map(({ key }) => key);
+  expect(ends(1)).toEqual(['a']);
+  expect(ends(2)).toEqual(['c']);
+  expect(ends(3)).toEqual(['c']);
+  expect([ends(0), ends(4)]).toEqual([[], []]);
 });

@@ -42,6 +42,13 @@ export interface Group {
   rows: Row[];
 }
 
+/** Whether a row is the last one that goes on after a cut: of equal ranks the last one; never where all go on. */
+export function endsCut(rows: Row[], i: number, cut: number): boolean {
+  const rank = rows[i]?.rank ?? Infinity;
+  const next = rows.slice(i + 1).find((row) => row.rank !== null)?.rank ?? Infinity;
+  return cut > 0 && rank <= cut && next > cut && next !== Infinity;
+}
+
 /** Remembers the ranks of the reading before, so that a change of ranks can be shown until the next one. */
 export class Movement {
   #ranks = new Map<string, number | null>();
