@@ -15,9 +15,7 @@ export function rulesInWords(rules: Rules): string[] {
     rules.best > 0 ? said.best(rules.best) : said.all,
     ...(rules.drop > 0 ? [said.drop(rules.drop)] : []),
     ...(rules.least > 1 ? [said.least(rules.least)] : []),
-    rules.tie_break.length > 0
-      ? said.ties(rules.tie_break.map((one) => words.breaks[one]).join(', then '))
-      : said.shared,
+    rules.tie_break.length > 0 ? said.ties(rules.tie_break.map((one) => words.breaks[one])) : said.shared,
     ...(rules.affiliations.length > 0 ? [said.affiliations(rules.affiliations.join(', '))] : []),
   ];
 }
@@ -29,7 +27,7 @@ export const partsOf = (parts: Part[], { class: name }: Standing): Part[] =>
 /** One row a pilot, and of each contest the points and whether they count. */
 export function standingTable(parts: Part[], standing: Standing): Table {
   const of = partsOf(parts, standing);
-  const head = of.flatMap(({ contest }) => [contest.name, `${contest.name}: counts`]);
+  const head = of.flatMap(({ contest }) => [contest.name, words.counts(contest.name)]);
   return [
     [words.rank, words.pilot, words.affiliation, words.total, ...head],
     ...standing.rows.map((row) => [
@@ -39,7 +37,7 @@ export function standingTable(parts: Part[], standing: Standing): Table {
       row.total,
       ...of.flatMap(({ category }) => {
         const result = row.results.find((one) => one.category === category.id);
-        return result ? [result.points, result.counts ? 'yes' : 'no'] : [undefined, undefined];
+        return result ? [result.points, result.counts ? words.yes : words.no] : [undefined, undefined];
       }),
     ]),
   ];

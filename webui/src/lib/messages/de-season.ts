@@ -32,6 +32,9 @@ const words: typeof seasonWords = {
     affiliation: 'Verein/Land',
     total: 'Summe',
     notCounted: 'zählt nicht',
+    counts: (contest) => `${contest}: zählt`,
+    yes: 'ja',
+    no: 'nein',
     provisional: 'vorläufig',
     counted:
       'In Klammern: zählt nach den Regeln nicht. Mit Stern: aus vorläufigen Ergebnissen, kann sich ändern.',
@@ -52,7 +55,7 @@ const words: typeof seasonWords = {
         `${plural(n, 'Wettbewerb darf', 'Wettbewerbe dürfen')} fehlen oder misslingen: So viele zählen weniger.`,
       least: (n) =>
         `Wer weniger als ${plural(n, 'Wettbewerb', 'Wettbewerbe')} geflogen hat, hat keinen Rang.`,
-      ties: (names) => `Gleiche Summen: ${names}; danach wird der Rang geteilt.`,
+      ties: (names) => `Gleiche Summen: ${names.join(', dann ')}; danach wird der Rang geteilt.`,
       shared: 'Gleiche Summen teilen sich den Rang.',
       affiliations: (names) => `Nur Mitglieder von ${names} stehen darin.`,
     },

@@ -29,6 +29,9 @@ export const seasonWords = {
     affiliation: 'Affiliation',
     total: 'Total',
     notCounted: 'does not count',
+    counts: (contest: string) => `${contest}: counts`,
+    yes: 'yes',
+    no: 'no',
     provisional: 'provisional',
     counted:
       'In brackets: does not count by the rules. With a star: from provisional results, and may change.',
@@ -47,7 +50,7 @@ export const seasonWords = {
       drop: (n: number) =>
         `${plural(n, 'contest', 'contests')} may be missed or flown badly: so many fewer count.`,
       least: (n: number) => `Whoever flew fewer than ${plural(n, 'contest', 'contests')} holds no rank.`,
-      ties: (names: string) => `Equal totals: ${names}; then the rank is shared.`,
+      ties: (names: string[]) => `Equal totals: ${names.join(', then ')}; then the rank is shared.`,
       shared: 'Equal totals share the rank.',
       affiliations: (names: string) => `Only members of ${names} stand in it.`,
     },
