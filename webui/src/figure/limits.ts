@@ -1,5 +1,6 @@
 /** The limits of a category as a form holds them: text as typed, and what it says. */
 
+import { m } from '../lib/messages/figure';
 import type { Limits } from './types';
 
 /** The fields that are one number, in the order of the form. */
@@ -77,7 +78,7 @@ function requirement({ any, least, most }: RequireForm) {
 export function parseLimits(text: string): Limits {
   const value: unknown = JSON.parse(text);
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
-    throw new SyntaxError('an object in braces is expected');
+    throw new SyntaxError(m.limits.noObject);
   }
   return value as Limits;
 }

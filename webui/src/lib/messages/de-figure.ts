@@ -324,6 +324,7 @@ const words: typeof figureWords = {
     jsonWhy:
       'Dieselben Grenzen als Text, immer im Gleichlauf mit dem Formular: zum Kopieren in eine andere Kategorie oder aus einer Datei.',
     jsonWrong: (why) => `Das ist noch nicht lesbar, darum behält das Formular seinen Stand: ${why}`,
+    noObject: 'ein Objekt in geschweiften Klammern wird erwartet',
     save: 'Grenzen setzen',
     saving: 'Werden gesetzt …',
     saved: 'Gesetzt. Von jetzt an gelten sie für jede Figurenfolge dieser Kategorie.',

@@ -321,6 +321,7 @@ export const figureWords = {
     jsonWhy:
       'The same limits as text, kept in step with the form, to copy to another category or from a file.',
     jsonWrong: (why: string) => `This cannot be read yet, so the form keeps what it had: ${why}`,
+    noObject: 'an object in braces is expected',
     save: 'Set these limits',
     saving: 'Setting …',
     saved: 'Set. Every sequence of this category is held to them from now on.',
