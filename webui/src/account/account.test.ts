@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { whoIs } from '../lib/fixtures/who';
 import { me } from '../lib/me.svelte';
 import { prompt } from '../lib/prompt.svelte';
 import Account from './Account.svelte';
@@ -16,12 +17,7 @@ let answers: Record<string, Handler>;
 let sent: Record<string, unknown>[];
 
 const contest = { id: 'c1', name: 'Lindholm Open' };
-const who = {
-  account: { id: 'a1', email: 'mara@example.org', name: 'Mara Quist', owner: false, second_factor: false },
-  roles: [{ contest, role: 'director' }],
-  expires: '2026-12-01T12:00:00Z',
-  confirmed: true,
-};
+const who = whoIs({ roles: [{ contest, role: 'director' }] });
 const problem = (status: number, kind: string, errors?: { pointer: string; message: string }[]) =>
   Response.json({ type: `/api/v1/docs#${kind}`, title: kind, status, errors }, { status });
 const known = () => Response.json(who, { status: 201 });
@@ -90,7 +86,7 @@ describe('signing in', () => {
   });
 
   it('says that a link was used, and that one is signed in already', async () => {
-    me.is(who as never);
+    me.is(who);
     at('/sign-in?to=/office#the-secret');
     answers['POST /api/v1/sessions/by-link'] = () => problem(404, 'link');
     answers['GET /api/v1/me'] = known;
@@ -121,7 +117,7 @@ describe('signing in', () => {
 
 describe('what is asked in the middle of something', () => {
   it('takes the password again', async () => {
-    me.is(who as never);
+    me.is(who);
     const asked = prompt.ask('password-again');
     answers['POST /api/v1/me/confirmation'] = ({ password }) =>
       password === 'right'
@@ -198,7 +194,7 @@ describe('an invitation', () => {
   });
 
   it('is accepted as who is signed in', async () => {
-    me.is(who as never);
+    me.is(who);
     render(Invitation);
     expect(await screen.findByText(/signed in as Mara Quist, and accept/)).toBeTruthy();
     await press('Accept');
@@ -214,7 +210,7 @@ describe('an invitation', () => {
 });
 
 it('shows the account, ends a session and sets up a second factor', async () => {
-  me.is(who as never);
+  me.is(who);
   answers['GET /api/v1/me'] = () => Response.json(who);
   const session = { created: '2026-11-20T10:00:00Z', seen: '2026-11-26T08:00:00Z', expires: who.expires };
   let sessions = [

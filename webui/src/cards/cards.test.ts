@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { fromTable } from '../lib/fixtures/answers';
 import { standings } from '../lib/fixtures/contest';
 import { m } from '../lib/messages/cards';
 import Cards from './Cards.svelte';
@@ -11,11 +12,7 @@ let answers: Record<string, unknown>;
 
 beforeEach(() => {
   answers = {};
-  vi.stubGlobal('fetch', async (asked: Request | string) => {
-    const path = new URL(asked instanceof Request ? asked.url : asked, location.href).pathname;
-    if (!(path in answers)) return Response.json({ title: 'not here', status: 404 }, { status: 404 });
-    return Response.json(answers[path]);
-  });
+  vi.stubGlobal('fetch', fromTable(answers));
 });
 afterEach(() => {
   cleanup();

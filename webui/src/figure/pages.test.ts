@@ -2,6 +2,7 @@ import { cleanup, configure, fireEvent, render, screen, within } from '@testing-
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { wholeContest } from '../lib/fixtures/contest';
 import { checked, FakeService, registered } from '../lib/fixtures/sequence';
+import { mara, whoIs } from '../lib/fixtures/who';
 import { me } from '../lib/me.svelte';
 import ContestSequences from './ContestSequences.svelte';
 import Limits from './Limits.svelte';
@@ -18,7 +19,6 @@ afterAll(() => {
 });
 
 const at = '2026-06-12T10:00:00Z';
-const account = { id: 'a', email: 'mara@example.org', name: 'Mara Quist', owner: true, second_factor: false };
 const loop: WireItem = { kind: 'figure', k: 10, moves: [{ arc: 360 }] };
 
 let service: FakeService;
@@ -34,7 +34,7 @@ const tap = async (...names: (string | RegExp)[]) => {
 
 beforeEach(() => {
   localStorage.clear();
-  me.is({ account, roles: [], expires: '', confirmed: true });
+  me.is(whoIs({ account: { ...mara, owner: true } }));
 });
 afterEach(() => {
   cleanup();
@@ -185,12 +185,7 @@ describe('a sequence at the office', () => {
     ['another pilot', 'i2', 0],
   ])('lets %s register it %j', async (_, pilot, buttons) => {
     const contest = { id: 'c1', name: 'Tarn Valley Cup' };
-    me.is({
-      account: { ...account, owner: false },
-      roles: [{ contest, role: 'pilot', pilot }],
-      expires: '',
-      confirmed: true,
-    });
+    me.is(whoIs({ roles: [{ contest, role: 'pilot', pilot }] }));
     open();
     await fireEvent.input(await screen.findByLabelText('K of the figure'), { target: { value: '12' } });
     expect(screen.queryAllByRole('button', { name: 'Register' })).toHaveLength(buttons);

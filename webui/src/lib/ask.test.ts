@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { ask } from './ask';
+import { whoIs } from './fixtures/who';
 import { me } from './me.svelte';
 import { prompt } from './prompt.svelte';
 
@@ -74,7 +75,7 @@ it.each([
 });
 
 it('forgets who was signed in when the session is over', async () => {
-  me.is({ account: account(), roles: [], expires: '', confirmed: true });
+  me.is(whoIs());
   answers = [problem(401, 'sign-in')];
   const asked = ask(request());
   await vi.waitFor(() => expect(prompt.wanted).toBe('sign-in'));
@@ -82,7 +83,3 @@ it('forgets who was signed in when the session is over', async () => {
   prompt.answer(false);
   await asked;
 });
-
-function account() {
-  return { id: 'a', email: 'mara@example.org', name: 'Mara Quist', owner: false, second_factor: false };
-}

@@ -1,24 +1,16 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import { mara, whoIs } from './fixtures/who';
 import { me, type WhoIs } from './me.svelte';
 
 const contest = (id: string) => ({ id, name: id });
-const account = {
-  id: 'a',
-  email: 'mara@example.org',
-  name: 'Mara Quist',
-  owner: false,
-  second_factor: false,
-};
-const who = (rest: Partial<WhoIs> = {}): WhoIs => ({
-  account,
-  roles: [
-    { contest: contest('c1'), role: 'office' },
-    { contest: contest('c2'), role: 'pilot' },
-  ],
-  expires: '2026-12-01T00:00:00Z',
-  confirmed: true,
-  ...rest,
-});
+const who = (rest: Partial<WhoIs> = {}) =>
+  whoIs({
+    roles: [
+      { contest: contest('c1'), role: 'office' },
+      { contest: contest('c2'), role: 'pilot' },
+    ],
+    ...rest,
+  });
 
 let asked: number;
 
@@ -66,6 +58,6 @@ it('knows a role in the contest where it is held', () => {
   expect(me.isOffice('c1')).toBe(true);
   expect(me.isOffice('c2')).toBe(false);
   expect(me.has(['pilot'])).toBe(true);
-  me.is(who({ roles: [], account: { ...account, owner: true } }));
+  me.is(who({ roles: [], account: { ...mara, owner: true } }));
   expect(me.isOffice('c2')).toBe(true);
 });

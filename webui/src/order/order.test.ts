@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { whoIs } from '../lib/fixtures/who';
 import { me } from '../lib/me.svelte';
 import { drawOf, firstFree, left, moved, rowsOf } from './moving';
 import Page from './Order.svelte';
@@ -76,13 +77,7 @@ describe('the page', () => {
     cleanup();
     vi.unstubAllGlobals();
   });
-  const office = () =>
-    me.is({
-      account: { id: 'o', email: 'o@example.org', name: 'Mara', owner: false, second_factor: false },
-      roles: [{ contest: present.contest, role: 'office' }],
-      expires: '',
-      confirmed: true,
-    });
+  const office = () => me.is(whoIs({ roles: [{ contest: present.contest, role: 'office' }] }));
   const tap = async (name: string | RegExp) => fireEvent.click(await screen.findByRole('button', { name }));
   const names = () =>
     screen.getAllByRole('listitem').flatMap((one) => /Pilot \w/.exec(one.textContent ?? '') ?? []);

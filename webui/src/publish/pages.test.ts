@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { whoIs } from '../lib/fixtures/who';
 import { me } from '../lib/me.svelte';
 import Needs from './Needs.svelte';
 import Publish from './Publish.svelte';
@@ -11,12 +12,7 @@ let sent: { path: string; body: unknown }[];
 beforeEach(() => {
   answers = {};
   sent = [];
-  me.is({
-    account: { id: 'a', email: 'm@example.org', name: 'Mara', owner: false, second_factor: false },
-    roles: [{ contest: { id: 'c1', name: 'Lindholm Open' }, role: 'director' }],
-    expires: '2099-01-01T00:00:00Z',
-    confirmed: true,
-  });
+  me.is(whoIs({ roles: [{ contest: { id: 'c1', name: 'Lindholm Open' }, role: 'director' }] }));
   vi.stubGlobal('fetch', async (asked: Request | string) => {
     const request = asked instanceof Request ? asked : undefined;
     const { pathname, search } = new URL(request?.url ?? String(asked), location.href);

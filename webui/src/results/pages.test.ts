@@ -1,5 +1,6 @@
 import { cleanup, render, screen, within } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { fromTable } from '../lib/fixtures/answers';
 import { categoryStandings, flight, sheet, standings, wholeContest } from '../lib/fixtures/contest';
 import Category from './Category.svelte';
 import Contest from './Contest.svelte';
@@ -12,11 +13,10 @@ let tell: (event: string) => void;
 
 beforeEach(() => {
   answers = {};
+  const answered = fromTable(answers);
   vi.stubGlobal('fetch', async (asked: Request | string) => {
-    const path = new URL(asked instanceof Request ? asked.url : asked, location.href).pathname;
-    if (path.endsWith('/events')) return new Response(events());
-    if (!(path in answers)) return Response.json({ title: 'not here', status: 404 }, { status: 404 });
-    return Response.json(answers[path]);
+    const url = asked instanceof Request ? asked.url : asked;
+    return url.endsWith('/events') ? new Response(events()) : answered(asked);
   });
 });
 afterEach(() => {

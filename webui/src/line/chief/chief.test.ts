@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/svelte';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { deviceAt, flightIds, judges, LineOffice } from '../../lib/fixtures/plan';
+import { deviceAt, flightIds, haveEveryLock, judges, LineOffice } from '../../lib/fixtures/plan';
 import type { LineDevice } from '../device.svelte';
 import Caller from '../caller/Caller.svelte';
 import { countingOf, deskOf } from '../desk';
@@ -18,10 +18,7 @@ let started: LineDevice[];
 beforeEach(() => {
   [office, started] = [new LineOffice(), []];
   vi.stubGlobal('fetch', () => new Promise(() => {}));
-  // jsdom has no locks; the one tab of a test has every lock.
-  const request = async (_: string, options: unknown, work?: (lock: object) => unknown) =>
-    (work ?? (options as (lock: object) => unknown))({});
-  Object.defineProperty(navigator, 'locks', { value: { request }, configurable: true });
+  haveEveryLock();
 });
 afterEach(() => {
   cleanup();
