@@ -1,7 +1,8 @@
 import { createHmac } from 'node:crypto';
 import { expect, test, type Browser, type Page } from '@playwright/test';
-import { hindrances, paleColours } from './hindrances';
-import { invitation, officeToken, signIn, type Person } from './office';
+import { demoContest, read } from './demo';
+import { hindrances, paleInOtherThemes } from './hindrances';
+import { asOwner, invitation, signIn, type Person } from './office';
 
 test.use({ viewport: { width: 1024, height: 768 } });
 
@@ -145,18 +146,15 @@ test('a wrong password is told plainly, and the right one is typed with keys alo
 
 /** A free flight that is flown last, whose sequence other tests leave alone. */
 async function freeFlight(page: Page): Promise<{ id: string; pilot: { id: string } }> {
-  const headers = { Authorization: `Bearer ${officeToken}` };
-  const read = async (path: string) => (await page.request.get(`/api/v1/${path}`, { headers })).json();
-  const { contests } = await read('contests');
-  const { categories } = await read(`contests/${contests.at(-1).id}`);
+  const { categories } = await read(page, `contests/${await demoContest(page)}`, asOwner);
   const programme = categories.at(-1).programmes.find((one: { kind: string }) => one.kind === 'free').id;
-  const { sequences } = await read(`programmes/${programme}/sequences`);
+  const { sequences } = await read(page, `programmes/${programme}/sequences`, asOwner);
   return sequences.at(-1).flight;
 }
 
 test('a pilot registers the own sequence, and signs nothing off', async ({ page }) => {
   const flight = await freeFlight(page);
-  await signIn(page, 'pilot', '', flight.pilot.id);
+  await signIn(page, 'pilot', '', { pilot: flight.pilot.id });
   await page.goto(`/flights/${flight.id}`);
   await page.getByRole('link', { name: 'Your sequence' }).click();
   await page.getByLabel('K of the figure').fill('19.5');
@@ -186,8 +184,5 @@ test('nothing hinders a reader of the account pages', async ({ page }) => {
   await tap(page, 'Set it up');
   await expect(page.locator('code')).toBeVisible();
   expect(await hindrances(page)).toEqual([]);
-  for (const theme of ['dark', 'sun']) {
-    await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme);
-    expect(await paleColours(page), theme).toEqual([]);
-  }
+  expect(await paleInOtherThemes(page)).toEqual([]);
 });

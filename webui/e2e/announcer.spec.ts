@@ -1,46 +1,23 @@
-import AxeBuilder from '@axe-core/playwright';
 import { readFileSync } from 'node:fs';
 import { expect, test, type Browser, type Page } from '@playwright/test';
-import { grade, Office, paired, tap } from './line';
+import { hindrances } from './hindrances';
+import { grade, officeForAll, paired, tap } from './line';
 
-test.describe.configure({ mode: 'serial' });
-
-let office: Office;
 let pilots: { id: string; name: string }[];
 
 /** A loop, a roll in steps and a turn, for the first three figures of an invented contest with one judge. */
 const moves = [[{ arc: 360 }], [{ line: [{ kind: 'roll', turns: 1, points: 4 }] }], [{ turn: 180 }]];
 
-test.beforeAll(async () => {
-  office = new Office(8102);
-  await office.start();
-  const bundle = JSON.parse(readFileSync('../testdata/cases/101.bundle.json', 'utf8'));
-  const [category] = bundle.categories;
-  const [programme] = category.programmes;
-  programme.panel = programme.panel.slice(0, 1);
-  programme.method = { name: 'mean' };
-  moves.forEach((figure, i) => (programme.sequence.items[i].moves = figure));
-  programme.flights = programme.flights.map(({ id, pilot }: { id: string; pilot: string }) => ({
-    id,
-    pilot,
-    status: 'scheduled',
-  }));
-  const first = { ...category, programmes: [programme], combine: undefined };
-  pilots = programme.flights.map(({ pilot }: { pilot: string }) =>
-    bundle.pilots.find(({ id }: { id: string }) => id === pilot),
-  );
-  office.contest = (await office.ask<{ id: string }>('bundles', { ...bundle, categories: [first] })).id;
-});
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
-});
-
-async function check(page: Page): Promise<void> {
-  const tags = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
-  const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-  expect(violations).toEqual([]);
-}
+const office = officeForAll(8102, (office) =>
+  office.setUp((programme, bundle) => {
+    programme.panel = programme.panel.slice(0, 1);
+    programme.method = { name: 'mean' };
+    moves.forEach((figure, i) => (programme.sequence.items[i].moves = figure));
+    pilots = programme.flights.map(({ pilot }: { pilot: string }) =>
+      bundle.pilots.find(({ id }: { id: string }) => id === pilot),
+    );
+  }),
+);
 
 test('the announcer tells who flies, what comes next and what it takes, and no grade', async ({
   browser,
@@ -80,7 +57,7 @@ test('the announcer tells who flies, what comes next and what it takes, and no g
   await expect(announcer.getByText(/^A turn through half a circle\./)).toBeVisible();
   await announcer.keyboard.press('Home');
   await expect(announcer.getByRole('heading', { name: /^Now: 2 of/ })).toBeVisible();
-  await check(announcer);
+  expect(await hindrances(announcer)).toEqual([]);
 
   await grade(judge, ['8.0', '7.0', '6.5', '8.5', '9.0', '7.0', '8.5']);
   await tap(judge, 'Sign flight 1');
@@ -141,7 +118,7 @@ test('a pilot tells the announcer of the own free style', async ({ browser }) =>
   await pilot.getByLabel(/Freestyle, in the pilot’s own words/).fill(own);
   for (const button of await pilot.getByRole('button', { name: 'Save' }).all()) await button.click();
   await expect(pilot.getByText('Saved.')).toHaveCount(2);
-  await check(pilot);
+  expect(await hindrances(pilot)).toEqual([]);
 
   const announcer = await paired(browser, office, 'announcer');
   const chief = await paired(browser, office, 'chief');
@@ -150,13 +127,13 @@ test('a pilot tells the announcer of the own free style', async ({ browser }) =>
   await expect(announcer.getByText(note)).toBeVisible();
   await expect(announcer.getByText(own)).toBeVisible();
   await expect(announcer.getByText('Presentation')).toBeVisible();
-  await check(announcer);
+  expect(await hindrances(announcer)).toEqual([]);
 
   await pilot.getByRole('link', { name: 'Look at it' }).click();
   await pilot.getByLabel('The flight in the pilot’s own words').fill('Three loops.');
   await pilot.getByRole('button', { name: 'Save', exact: true }).click();
   await expect(pilot.getByText('Saved.')).toBeVisible();
   await expect(announcer.getByText('Three loops.')).toBeVisible();
-  await check(pilot);
+  expect(await hindrances(pilot)).toEqual([]);
   for (const page of [announcer, chief, pilot]) await page.context().close();
 });

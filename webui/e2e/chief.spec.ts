@@ -1,20 +1,8 @@
-import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Page } from '@playwright/test';
-import { Office, pairByLink, paired, sizes, tap, word } from './line';
+import { expect, test } from '@playwright/test';
+import { hindrancesOnTheLine } from './hindrances';
+import { officeForAll, pairByLink, paired, sizes, tap, tooSmall, word } from './line';
 
-test.describe.configure({ mode: 'serial' });
-
-let office: Office;
-
-test.beforeAll(async () => {
-  office = new Office();
-  await office.start();
-  await office.setUp();
-});
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
-});
+const office = officeForAll();
 
 test('a flight is called on, graded, ruled on and closed, and every tablet goes with it', async ({
   browser,
@@ -64,31 +52,11 @@ for (const theme of ['light', 'dark', 'sun']) {
       await pairByLink(page, office, role);
       await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
       await expect(word(page)).toHaveText('all at the office');
-      await check(page);
+      expect(await hindrancesOnTheLine(page)).toEqual([]);
       expect(await tooSmall(page)).toEqual([]);
       await page.setViewportSize(sizes.upright);
       expect(await tooSmall(page)).toEqual([]);
       await page.context().close();
     }
   });
-}
-
-/** Everything to be hit that is smaller than 72 px either way. */
-function tooSmall(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
-    const all = [...document.querySelectorAll('button, input, select, a')];
-    const bad = all.filter((one) => {
-      const { width, height } = one.getBoundingClientRect();
-      return width < 72 || height < 72;
-    });
-    return bad.map((one) => one.getAttribute('aria-label') ?? one.textContent ?? '');
-  });
-}
-
-/** Accessible, with the contrast of 7:1 that the line's screens have. */
-async function check(page: Page): Promise<void> {
-  const runOnly = { type: 'tag' as const, values: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] };
-  const rules = { 'color-contrast-enhanced': { enabled: true } };
-  const { violations } = await new AxeBuilder({ page }).options({ runOnly, rules }).analyze();
-  expect(violations).toEqual([]);
 }

@@ -1,11 +1,18 @@
 /** The contest of the demonstration, which the browser tests share. */
 
 import { spawn, type ChildProcess } from 'node:child_process';
-import { expect, type APIRequestContext, type Page } from '@playwright/test';
+import { expect, test, type APIRequestContext, type Page } from '@playwright/test';
+
+type Asking = Page | { request: APIRequestContext };
+
+/** What the service answers at a path: `contests/7`. */
+export async function read({ request }: Asking, path: string, headers: Record<string, string> = {}) {
+  return (await request.get(`/api/v1/${path}`, { headers })).json();
+}
 
 /** Its id: other tests make contests beside it. */
-export async function demoContest({ request }: Page | { request: APIRequestContext }): Promise<string> {
-  const { contests } = await (await request.get('/api/v1/contests')).json();
+export async function demoContest(page: Asking): Promise<string> {
+  const { contests } = await read(page, 'contests');
   const found = contests.find((one: { name: string }) => one.name === 'Tarn Valley Cup');
   expect(found, 'the contest of the demonstration').toBeDefined();
   return found.id;
@@ -33,11 +40,27 @@ export class Demo {
     await expect.poll(() => ready().catch(() => false), { timeout: 60_000 }).toBe(true);
   }
 
+  /** Ends it, where it was not ended before. */
   async stop(): Promise<void> {
-    const ended = new Promise((resolve) => this.#process?.once('exit', resolve));
-    this.#process?.kill('SIGTERM');
+    const running = this.#process;
+    if (!running) return;
+    this.#process = undefined;
+    const ended = new Promise((resolve) => running.once('exit', resolve));
+    running.kill('SIGTERM');
     await ended;
   }
+}
+
+/** A demonstration for all tests of a file: still flown however long other files took, and one that they may stop. */
+export function demoForAll(port: number, environment: Record<string, string> = {}): Demo {
+  const demo = new Demo(port, environment);
+  test.use({ baseURL: demo.url });
+  test.beforeAll(async () => {
+    test.setTimeout(120_000);
+    await demo.start();
+  });
+  test.afterAll(() => demo.stop());
+  return demo;
 }
 
 /** Pages that carry none of the service's answers, as where these come too late: they ask for all by themselves. */

@@ -1,17 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import { expect, test } from '@playwright/test';
 import { seeded } from '../src/lib/fixtures/chance';
+import { Network } from '../src/lib/fixtures/network';
 import * as make from '../src/line/make';
 import { flightsOf, setupOf, type LineFlight } from '../src/line/plan';
 import type { Flight, Setup, Sheet } from '../src/line/records/state';
-import { Office } from './line';
-import { Device, Network } from './storm';
+import { officeForAll } from './line';
+import { Device } from './storm';
 
 /** What else may change while a tablet is away. Each has a flight of its own. */
 
-test.describe.configure({ mode: 'serial' });
-
-let office: Office;
 let setup: Setup;
 let flights: LineFlight[];
 let chief: Device;
@@ -20,18 +18,12 @@ let judge: string;
 const network = new Network(seeded(1));
 network.good = true;
 
-test.beforeAll(async () => {
-  office = new Office(8096);
-  await office.start();
+const office = officeForAll(8096, async (office) => {
   await office.setUp();
   judge = (await office.judges())[0]?.id ?? '';
   chief = await new Device(office, network, 'chief').pair();
   flights = flightsOf(await chief.plan());
   setup = setupOf(office.contest, flights);
-});
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
 });
 
 const tablet = () => new Device(office, network, 'judge', judge).pair();

@@ -1,12 +1,10 @@
 import { expect, test, type Locator, type Page } from '@playwright/test';
-import { demoContest } from './demo';
-import { hindrances, paleColours } from './hindrances';
-import { officeToken, signIn } from './office';
+import { demoContest, read } from './demo';
+import { hindrances, paleInOtherThemes } from './hindrances';
+import { asOwner as headers, signIn } from './office';
 
 // A tablet, as a pilot or the office holds it.
 test.use({ viewport: { width: 1180, height: 820 }, hasTouch: true });
-
-const headers = { Authorization: `Bearer ${officeToken}` };
 
 interface Place {
   contest: string;
@@ -18,12 +16,11 @@ interface Place {
 
 /** The free programme of the contest's last category. */
 async function free(page: Page): Promise<Place> {
-  const read = async (path: string) => (await page.request.get(`/api/v1/${path}`, { headers })).json();
   const contest = await demoContest(page);
-  const { categories } = await read(`contests/${contest}`);
+  const { categories } = await read(page, `contests/${contest}`, headers);
   const category = categories.at(-1);
   const programme = category.programmes.find((one: { kind: string }) => one.kind === 'free').id;
-  const { sequences } = await read(`programmes/${programme}/sequences`);
+  const { sequences } = await read(page, `programmes/${programme}/sequences`, headers);
   const flights = sequences.map((one: { flight: object }) => one.flight).reverse();
   return { contest, category: category.id, programme, flights };
 }
@@ -79,8 +76,7 @@ test('a free sequence is built with buttons, registered, and signed off over an 
   await tap(page, 'Set these limits');
   await expect(page.getByText('Set. Every sequence', { exact: false })).toBeVisible();
 
-  const registered = await page.request.get(`/api/v1/flights/${flights[0]?.id}/sequence`, { headers });
-  const { items } = await registered.json();
+  const { items } = await read(page, `flights/${flights[0]?.id}/sequence`, headers);
   await page.goto(`/flights/${flights[0]?.id}/sequence`);
   for (let left: number = items.length; left > 0; left--) {
     await expect(tiles(page)).toHaveCount(left);
@@ -137,7 +133,7 @@ test('what somebody else registered meanwhile is shown before anything is writte
   const id = flights[1]?.id ?? '';
   await enter(page, `/flights/${id}/sequence`);
   await page.getByLabel('K of the figure').fill('19.5');
-  const theirs = await (await page.request.get(`/api/v1/flights/${id}/sequence`, { headers })).json();
+  const theirs = await read(page, `flights/${id}/sequence`, headers);
   const { items, entry, digest, revision } = theirs;
   const change = { items: items.slice(0, -1), entry, replaces: digest, revision };
   await page.request.put(`/api/v1/flights/${id}/sequence`, { headers, data: change });
@@ -206,11 +202,7 @@ test('nothing hinders a reader of the editor, in any theme', async ({ page }) =>
   await page.getByRole('button', { name: /^Move 1/ }).tap();
   await expect(page.getByRole('button', { name: /^Move 1/ })).toHaveAttribute('aria-pressed', 'true');
   expect(await hindrances(page)).toEqual([]);
-  // What is on the page is the same in every theme but for its colours.
-  for (const theme of ['dark', 'sun']) {
-    await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme);
-    expect(await paleColours(page), theme).toEqual([]);
-  }
+  expect(await paleInOtherThemes(page)).toEqual([]);
 });
 
 test('nothing hinders a reader of the office and its forms', async ({ page }) => {

@@ -2,24 +2,15 @@ import { rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { grade, Office, pairByLink, sizes } from './line';
+import { grade, officeForAll, pairByLink, sizes } from './line';
 
-test.describe.configure({ mode: 'serial' });
-
-let office: Office;
 let judge: string;
 /** What the tablet showed, code by code. */
 const pictures: Buffer[] = [];
 
-test.beforeAll(async () => {
-  office = new Office(8097);
-  await office.start();
+const office = officeForAll(8097, async (office) => {
   await office.setUp();
   judge = (await office.judges())[0]?.id ?? '';
-});
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
 });
 
 const whole = ['7.5', '8.0', 'hard zero', '6.5', 'not seen', '9.0', '7.0', '8.5'];

@@ -1,19 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
-import { grade, Office, paired, tap, word } from './line';
+import { grade, officeForAll, paired, tap, word } from './line';
 
-test.describe.configure({ mode: 'serial' });
-
-let office: Office;
-
-test.beforeAll(async () => {
-  office = new Office(8101);
-  await office.start();
-  await office.setUp();
-});
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
-});
+const office = officeForAll(8101);
 
 const atOffice = (page: Page) => expect(word(page)).toHaveText('all at the office', { timeout: 30_000 });
 

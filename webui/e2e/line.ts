@@ -4,9 +4,12 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, type Browser, type BrowserContext, type Page } from '@playwright/test';
+import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
 
 const token = 'the-office-of-the-line-tests';
+
+/** What stands in a bundle's file, or in a part of it. */
+type Bundle = ReturnType<typeof JSON.parse>;
 
 /** The service with a Postgres of its own, in a folder that goes with it. */
 export class Office {
@@ -14,17 +17,26 @@ export class Office {
   contest = '';
   /** What the program wrote. */
   said = '';
-  #folder = mkdtempSync(join(tmpdir(), 'halfpoint-line-'));
-  #data = join(this.#folder, 'data');
-  #backup = join(this.#folder, 'backup');
+  #folder = '';
   #process: ChildProcess | undefined;
 
   constructor(private readonly port = 8094) {
     this.url = `http://127.0.0.1:${port}`;
-    chmodSync(this.#folder, 0o711); // run as root, Postgres has a user of its own, who must get through
+  }
+
+  get #data(): string {
+    return join(this.#folder, 'data');
+  }
+
+  get #backup(): string {
+    return join(this.#folder, 'backup');
   }
 
   async start(): Promise<void> {
+    if (this.#folder === '') {
+      this.#folder = mkdtempSync(join(tmpdir(), 'halfpoint-line-'));
+      chmodSync(this.#folder, 0o711); // run as root, Postgres has a user of its own, who must get through
+    }
     const args = ['serve', '--listen', `127.0.0.1:${this.port}`, '--data', this.#data, '--log', 'error'];
     const env = { ...process.env, HALFPOINT_OFFICE_TOKEN: token };
     this.#process = spawn('../bin/halfpoint', args, { env, stdio: ['ignore', 'pipe', 'inherit'] });
@@ -83,11 +95,12 @@ export class Office {
     return (text === '' ? undefined : JSON.parse(text)) as T;
   }
 
-  /** Makes the contest: one programme of an invented one, still to be flown. */
-  async setUp(): Promise<void> {
+  /** Makes the contest: one programme of an invented one, still to be flown, which a test may change before. */
+  async setUp(change: (programme: Bundle, bundle: Bundle) => void = () => {}): Promise<void> {
     const bundle = JSON.parse(readFileSync('../testdata/cases/101.bundle.json', 'utf8'));
     const [category] = bundle.categories;
     const [programme] = category.programmes;
+    change(programme, bundle);
     programme.flights = programme.flights.map(({ id, pilot }: { id: string; pilot: string }) => ({
       id,
       pilot,
@@ -138,6 +151,21 @@ export class Office {
   }
 }
 
+/** An office for all tests of a file, which come one after the other; with a contest, or with what `setUp` makes. */
+export function officeForAll(port?: number, setUp = (office: Office) => office.setUp()): Office {
+  const office = new Office(port);
+  test.describe.configure({ mode: 'serial' });
+  test.beforeAll(async () => {
+    await office.start();
+    await setUp(office);
+  });
+  test.afterAll(async () => {
+    await office.stop('SIGTERM');
+    office.remove();
+  });
+  return office;
+}
+
 /** Waits for the end of a process that is not ours. */
 async function expectGone(pid: number): Promise<void> {
   while (existsSync(`/proc/${pid}`)) await new Promise((resolve) => setTimeout(resolve, 10)); // nothing tells of it
@@ -178,6 +206,33 @@ export async function grade(page: Page, grades: string[]): Promise<void> {
       page.locator('[role=status] b').or(page.getByRole('heading', { name: /^Sheet of/ })),
     ).toContainText(new RegExp(`^(${one}|Sheet.*)$`));
   }
+}
+
+/** What can be hit on the line is at least this wide and high, in pixels. */
+const target = 72;
+
+/** Everything to be hit that is too small for a glove. */
+export function tooSmall(page: Page): Promise<string[]> {
+  return page.evaluate((least) => {
+    const all = [...document.querySelectorAll('button, input, select, a')];
+    const bad = all.filter((one) => {
+      const { width, height } = one.getBoundingClientRect();
+      return width < least || height < least;
+    });
+    return bad.map((one) => one.getAttribute('aria-label') ?? one.textContent ?? '');
+  }, target);
+}
+
+/** Everything to be hit that lies outside the screen. */
+export function outside(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const all = [...document.querySelectorAll('button, input, select, a')];
+    const bad = all.filter((one) => {
+      const { right, bottom } = one.getBoundingClientRect();
+      return right > innerWidth + 1 || bottom > innerHeight + 1;
+    });
+    return bad.map((one) => one.getAttribute('aria-label') ?? one.textContent ?? '');
+  });
 }
 
 /** A tablet whose browser can be ended and started again with what it has kept. */

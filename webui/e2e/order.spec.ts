@@ -1,6 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
-import { demoContest } from './demo';
-import { hindrances, paleColours } from './hindrances';
+import { demoContest, read } from './demo';
+import { hindrances, paleInOtherThemes, tooWide } from './hindrances';
 import { signIn } from './office';
 
 // A tablet, as the office holds it.
@@ -8,8 +8,7 @@ test.use({ viewport: { width: 1180, height: 820 }, hasTouch: true });
 
 /** The programme that is flown last: nothing of it is called while these tests run. */
 async function last(page: Page): Promise<string> {
-  const read = async (path: string) => (await page.request.get(`/api/v1/${path}`)).json();
-  const { categories } = await read(`contests/${await demoContest(page)}`);
+  const { categories } = await read(page, `contests/${await demoContest(page)}`);
   return categories.at(-1).programmes.at(-1).id;
 }
 
@@ -95,10 +94,7 @@ test('nothing hinders a reader of the running order, and a phone shows all of it
     .tap();
   await expect(page.getByRole('button', { name: 'Keep this order' })).toBeVisible();
   expect(await hindrances(page)).toEqual([]);
-  for (const theme of ['dark', 'sun']) {
-    await page.evaluate((chosen) => (document.documentElement.dataset.theme = chosen), theme);
-    expect(await paleColours(page), theme).toEqual([]);
-  }
+  expect(await paleInOtherThemes(page)).toEqual([]);
   await page.setViewportSize({ width: 390, height: 844 });
-  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await expect.poll(() => tooWide(page)).toBeLessThanOrEqual(0);
 });

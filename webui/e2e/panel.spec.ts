@@ -1,65 +1,29 @@
-import { randomUUID } from 'node:crypto';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Browser, type Page } from '@playwright/test';
-import { Demo, demoContest } from './demo';
-import { officeToken } from './office';
+import { demoContest, demoForAll, read } from './demo';
+import { allHindrances, tooWide } from './hindrances';
+import { asOwner, officeToken, ownContest, publish, signIn } from './office';
 
-const demo = new Demo(8104, { HALFPOINT_OFFICE_TOKEN: officeToken });
-test.use({ baseURL: demo.url });
-test.beforeAll(async () => {
-  test.setTimeout(120_000);
-  await demo.start();
-});
-test.afterAll(() => demo.stop());
+demoForAll(8104, { HALFPOINT_OFFICE_TOKEN: officeToken });
 
-const headers = { Authorization: `Bearer ${officeToken}` };
-
-interface Flown {
-  contest: string;
-  programme: string;
-  judges: { id: string; name: string }[];
+interface Named {
+  id: string;
+  name: string;
 }
 
-/** A contest of the test's own: one programme of the demonstration's, all flown. */
-async function flown(page: Page): Promise<Flown> {
-  const get = async (path: string) => (await page.request.get(path, { headers })).json();
-  const bundle = await get(`/api/v1/contests/${await demoContest(page)}/bundle`);
-  bundle.contest.name = `Judged ${randomUUID().slice(0, 8)}`;
-  bundle.categories = bundle.categories.slice(0, 1);
-  bundle.categories[0].programmes = bundle.categories[0].programmes.slice(0, 1);
-  bundle.categories[0].combine = { by: 'sum-percent' };
-  const made = await page.request.post('/api/v1/bundles?opened=published', { headers, data: bundle });
-  expect(made.status(), await made.text()).toBe(201);
-  const { id: contest, categories } = await made.json();
+/** A contest of the test's own, with its programme and the judges of the panel. */
+async function flown(page: Page): Promise<{ contest: string; programme: string; judges: Named[] }> {
+  const { id: contest, categories } = await ownContest(page, 'Judged');
   const programme = categories[0].programmes[0].id;
-  const { panel } = await get(`/api/v1/programmes/${programme}`);
-  return { contest, programme, judges: panel.map(({ judge }: { judge: Flown['judges'][number] }) => judge) };
+  const { panel } = await read(page, `programmes/${programme}`, asOwner);
+  return { contest, programme, judges: panel.map(({ judge }: { judge: Named }) => judge) };
 }
 
 /** A page of somebody new with a role; what it says of the content policy fails the test. */
 async function as(browser: Browser, contest: string, role: string, judge = ''): Promise<Page> {
-  const context = await browser.newContext();
-  const made = await context.request.post(`/api/v1/contests/${contest}/invitations`, {
-    headers,
-    data: { role, ...(judge ? { judge } : {}) },
-  });
-  expect(made.status(), await made.text()).toBe(201);
-  const account = {
-    email: `${randomUUID()}@example.org`,
-    name: 'Vera Lind',
-    password: 'a crow on every fence post',
-  };
-  const data = { link: (await made.json()).link, account };
-  expect((await context.request.post('/api/v1/invitations/acceptance', { data })).status()).toBe(201);
-  await context.addInitScript(() => localStorage.setItem('halfpoint.name', 'Vera Lind'));
-  const page = await context.newPage();
+  const page = await (await browser.newContext()).newPage();
+  await signIn(page, role, contest, judge ? { judge } : {});
   page.on('console', (message) => expect(message.text()).not.toContain('Content Security Policy'));
   return page;
-}
-
-async function clean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 }
 
 test('a judge reads the own analysis when results are published, everyone all when the director says so', async ({
@@ -68,7 +32,7 @@ test('a judge reads the own analysis when results are published, everyone all wh
 }) => {
   test.setTimeout(180_000);
   const { contest, programme, judges } = await flown(page);
-  const [own, other] = judges as [Flown['judges'][number], Flown['judges'][number]];
+  const [own, other] = judges as [Named, Named];
   const director = await as(browser, contest, 'director');
   const judge = await as(browser, contest, 'judge', own.id);
 
@@ -81,7 +45,7 @@ test('a judge reads the own analysis when results are published, everyone all wh
   await expect(director.getByText('It can be published when results of the programme are.')).toBeVisible();
   await director.getByLabel('Which judge').selectOption({ index: 1 });
   await expect(director.getByRole('table', { name: `${other.name} against the panel` })).toBeVisible();
-  await clean(director);
+  expect(await allHindrances(director)).toEqual([]);
 
   // A picture has its numbers beside it, by the keyboard alone.
   const summary = director.getByText('As a table: Shift');
@@ -90,17 +54,13 @@ test('a judge reads the own analysis when results are published, everyone all wh
   await expect(director.getByRole('rowheader', { name: `Seat 1, ${own.name}` })).toBeVisible();
 
   // With results the judge reads the own, and no other's.
-  const published = await page.request.post(`/api/v1/programmes/${programme}/publications`, {
-    headers,
-    data: { state: 'provisional' },
-  });
-  expect(published.status(), await published.text()).toBe(200);
+  await publish(page, `programmes/${programme}`);
   await judge.reload();
   await judge.getByRole('link', { name: 'Your own analysis' }).click();
   await expect(judge.getByRole('heading', { name: `${own.name} against the panel` })).toBeVisible();
   await expect(judge.getByRole('img', { name: 'How often each grade was given' })).toBeVisible();
   await expect(judge.getByText('Only you, the director, the office and the jury see this.')).toBeVisible();
-  await clean(judge);
+  expect(await allHindrances(judge)).toEqual([]);
   await judge.goto(`/programmes/${programme}/judge?judge=${other.id}`);
   await expect(judge.getByRole('alert')).toBeVisible();
   await page.goto(`/programmes/${programme}/analysis`);
@@ -125,8 +85,7 @@ for (const theme of ['light', 'dark', 'sun']) {
     await director.getByRole('link', { name: 'The panel' }).first().click();
     // The first analysis of a version is computed when it is asked for.
     await expect(director.getByRole('img', { name: 'Shift' })).toBeVisible({ timeout: 30_000 });
-    const over = () => director.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    await expect.poll(over).toBeLessThanOrEqual(0);
-    await clean(director);
+    await expect.poll(() => tooWide(director)).toBeLessThanOrEqual(0);
+    expect(await allHindrances(director)).toEqual([]);
   });
 }

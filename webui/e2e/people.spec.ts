@@ -1,31 +1,12 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { Demo, demoContest, withoutAnswers } from './demo';
-import { officeToken, signIn } from './office';
+import { demoContest, demoForAll, read, withoutAnswers } from './demo';
+import { graveHindrances, tooWide } from './hindrances';
+import { asOwner, officeToken, publish, signIn } from './office';
 
-// Its own, so that it is still flown however long other tests took, and can be stopped.
-const demo = new Demo(8103);
-let stopped = false;
-test.use({ baseURL: demo.url });
-test.beforeAll(async () => {
-  test.setTimeout(90_000);
-  process.env.HALFPOINT_OFFICE_TOKEN = officeToken;
-  await demo.start();
-});
-test.afterAll(async () => {
-  if (!stopped) await demo.stop();
-});
-
-/** What stands in a reader's way on the page, in words. */
-async function grave(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(({ id, nodes }) => `${page.url()} ${id} ${nodes[0]?.html}`);
-}
+const demo = demoForAll(8103, { HALFPOINT_OFFICE_TOKEN: officeToken });
 
 const themes = ['light', 'dark', 'sun'];
-const wide = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+const heading = (page: Page) => page.getByRole('heading', { level: 1 });
 
 test.describe('the display for a wall', () => {
   const open = async (page: Page) => {
@@ -33,7 +14,6 @@ test.describe('the display for a wall', () => {
     await page.getByRole('link', { name: 'Display for a wall' }).click();
     await expect(page.getByRole('rowheader').first()).toBeVisible();
   };
-  const heading = (page: Page) => page.getByRole('heading', { level: 1 });
   const where = (page: Page) => page.getByText(/table \d+ of \d+/);
 
   test('turns through the tables by itself, in large type, and nothing is cut off', async ({ page }) => {
@@ -74,13 +54,11 @@ test.describe('the display for a wall', () => {
       await page.addInitScript((chosen) => localStorage.setItem('halfpoint.theme', chosen), theme);
       await page.setViewportSize({ width: 390, height: 844 });
       await open(page);
-      expect(await grave(page)).toEqual([]);
-      expect(await wide(page)).toBeLessThanOrEqual(0);
+      expect(await graveHindrances(page)).toEqual([]);
+      expect(await tooWide(page)).toBeLessThanOrEqual(0);
     });
   }
 });
-
-const headers = { Authorization: `Bearer ${officeToken}` };
 
 interface Flown {
   contest: string;
@@ -90,20 +68,15 @@ interface Flown {
 
 /** A programme of the demonstration that is all flown, published with time for protests. */
 async function published(page: Page): Promise<Flown> {
-  const get = async (path: string) => (await page.request.get(`/api/v1${path}`, { headers })).json();
   const contest = await demoContest(page);
-  const { categories } = await get(`/contests/${contest}`);
+  const { categories } = await read(page, `contests/${contest}`, asOwner);
   const programmes: { id: string; flown: number; flights: number }[] = categories.flatMap(
     (one: { programmes: unknown[] }) => one.programmes,
   );
   const programme = programmes.find(({ flown, flights }) => flights > 6 && flown === flights)?.id ?? '';
-  const { publications } = await get(`/programmes/${programme}/publications`);
-  if (publications.length === 0) {
-    const data = { state: 'provisional', protest_minutes: 90 };
-    const made = await page.request.post(`/api/v1/programmes/${programme}/publications`, { headers, data });
-    expect(made.status(), await made.text()).toBe(200);
-  }
-  const { flights } = await get(`/programmes/${programme}/results`);
+  const { publications } = await read(page, `programmes/${programme}/publications`, asOwner);
+  if (publications.length === 0) await publish(page, `programmes/${programme}`, { protest_minutes: 90 });
+  const { flights } = await read(page, `programmes/${programme}/results`, asOwner);
   return { contest, programme, flights };
 }
 
@@ -161,7 +134,7 @@ test('a pilot finds the next start, the results, the time to protest and the kin
 }) => {
   const flown = await published(page);
   const { pilot } = second(flown);
-  await signIn(page, 'pilot', flown.contest, pilot.id);
+  await signIn(page, 'pilot', flown.contest, { pilot: pilot.id });
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(`/contests/${flown.contest}`);
   await page.getByRole('link', { name: 'Your page as a pilot' }).click();
@@ -174,8 +147,8 @@ test('a pilot finds the next start, the results, the time to protest and the kin
   await page.getByLabel('What is protested, and why').fill('The third figure was flown as drawn.');
   await page.getByRole('button', { name: 'File the protest' }).click();
   await expect(page.getByText('The protest is filed.')).toBeVisible();
-  expect(await wide(page)).toBeLessThanOrEqual(0);
-  expect(await grave(page)).toEqual([]);
+  expect(await tooWide(page)).toBeLessThanOrEqual(0);
+  expect(await graveHindrances(page)).toEqual([]);
 });
 
 test('anyone finds a pilot from a published sheet, and works the score out', async ({ page }) => {
@@ -195,8 +168,8 @@ test('anyone finds a pilot from a published sheet, and works the score out', asy
   expect((sum + penalties).toFixed(2)).toBe(score);
   expect(off.at(-1)).toBe(score);
   await page.setViewportSize({ width: 390, height: 844 });
-  expect(await wide(page)).toBeLessThanOrEqual(0);
-  expect(await grave(page)).toEqual([]);
+  expect(await tooWide(page)).toBeLessThanOrEqual(0);
+  expect(await graveHindrances(page)).toEqual([]);
   await page.getByRole('link', { name: 'The sheet' }).click();
   await expect(page.getByRole('link', { name: `All of ${pilot.name}` })).toBeVisible();
   await expect(page.getByRole('heading', { name: 'By kind of figure' })).toBeVisible();
@@ -208,20 +181,23 @@ for (const theme of themes) {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.goto('/methods');
     await expect(page.getByRole('table')).toHaveCount(3);
-    expect(await wide(page)).toBeLessThanOrEqual(0);
-    expect(await grave(page)).toEqual([]);
+    expect(await tooWide(page)).toBeLessThanOrEqual(0);
+    expect(await graveHindrances(page)).toEqual([]);
   });
 }
 
 // Last: it stops the server.
-test('a wall whose network is gone says since when, and goes on turning', async ({ page }) => {
+test('a wall whose network is gone says since when, and can still be turned', async ({ page }) => {
   await page.goto(`/contests/${await demoContest(page)}/wall`);
   await expect(page.getByRole('rowheader').first()).toBeVisible();
+  await page.keyboard.press(' ');
+  await expect(page.getByText('paused')).toBeVisible();
   await demo.stop();
-  stopped = true;
   await expect(page.getByText(/No connection since \d\d:\d\d/)).toBeVisible();
-  const rows = page.getByText(/place/).first();
-  await page.keyboard.press('ArrowRight');
-  await expect(rows).toBeVisible();
+  const title = await heading(page).innerText();
+  await page.keyboard.press('ArrowDown');
+  await expect(heading(page)).not.toHaveText(title);
+  await page.keyboard.press('ArrowUp');
+  await expect(heading(page)).toHaveText(title);
   await expect(page.getByRole('rowheader').first()).toBeVisible();
 });

@@ -1,62 +1,33 @@
 import { execFile } from 'node:child_process';
-import { randomUUID } from 'node:crypto';
 import { promisify } from 'node:util';
-import { expect, test, type Browser, type BrowserContext, type Page } from '@playwright/test';
-import { demoContest } from './demo';
+import { expect, test, type Browser, type Page } from '@playwright/test';
+import { read } from './demo';
 import { hindrances } from './hindrances';
-import { officeToken } from './office';
+import { asOwner, ownContest, signIn } from './office';
 
 const run = promisify(execFile);
 const program = process.env.HALFPOINT_PROGRAM ?? '../bin/halfpoint';
-const headers = { Authorization: `Bearer ${officeToken}` };
-const password = 'a crow on every fence post';
 
 interface Copied {
   contest: string;
   programme: string;
-  category: string;
   /** Of the first flight. */
   pilot: { id: string; name: string };
-  flight: string;
 }
 
-/** A contest of the test's own: the demonstration's as it was exported, with one programme all flown. */
-async function ownContest(page: Page): Promise<Copied> {
-  const get = async (path: string) => (await page.request.get(path, { headers })).json();
-  const demo = await demoContest(page);
-  const bundle = await get(`/api/v1/contests/${demo}/bundle`);
-  const name = `Published ${randomUUID().slice(0, 8)}`;
-  bundle.contest.name = name;
-  bundle.categories = bundle.categories.slice(0, 1);
-  bundle.categories[0].programmes = bundle.categories[0].programmes.slice(0, 1);
-  bundle.categories[0].combine = { by: 'sum-percent' };
-  const made = await page.request.post('/api/v1/bundles?opened=published', { headers, data: bundle });
-  expect(made.status(), await made.text()).toBe(201);
-  const { id: contest, categories } = await made.json();
+/** A contest of the test's own. */
+async function copied(page: Page): Promise<Copied> {
+  const { id: contest, categories } = await ownContest(page, 'Published');
   const programme = categories[0].programmes[0].id;
-  const { flights } = await get(`/api/v1/programmes/${programme}/results`);
-  return {
-    contest,
-    programme,
-    category: categories[0].id,
-    pilot: flights[0].pilot,
-    flight: flights[0].id,
-  };
+  const { flights } = await read(page, `programmes/${programme}/results`, asOwner);
+  return { contest, programme, pilot: flights[0].pilot };
 }
 
-/** A browser of somebody new with a role in the contest. */
-async function as(browser: Browser, copied: Copied, role: 'director' | 'pilot'): Promise<BrowserContext> {
-  const context = await browser.newContext();
-  const asked = { role, ...(role === 'pilot' ? { pilot: copied.pilot.id } : {}) };
-  const path = `/api/v1/contests/${copied.contest}/invitations`;
-  const made = await context.request.post(path, { headers, data: asked });
-  expect(made.status(), await made.text()).toBe(201);
-  const { link } = await made.json();
-  const account = { email: `${randomUUID()}@example.org`, name: 'Mara Quist', password };
-  const data = { link, account };
-  expect((await context.request.post('/api/v1/invitations/acceptance', { data })).status()).toBe(201);
-  await context.addInitScript(() => localStorage.setItem('halfpoint.name', 'Mara Quist'));
-  return context;
+/** A page of somebody new with a role in the contest. */
+async function as(browser: Browser, { contest, pilot }: Copied, role: 'director' | 'pilot'): Promise<Page> {
+  const page = await (await browser.newContext()).newPage();
+  await signIn(page, role, contest, role === 'pilot' ? { pilot: pilot.id } : {});
+  return page;
 }
 
 async function open(page: Page, path: string): Promise<void> {
@@ -69,13 +40,12 @@ test('results are published, read, protested, decided on, corrected and verified
   browser,
 }, info) => {
   test.slow(); // a whole day of a contest, by three people
-  const copied = await ownContest(page);
-  const office = await as(browser, copied, 'director');
-  const director = await office.newPage();
+  const own = await copied(page);
+  const director = await as(browser, own, 'director');
   const spectator = page;
 
   // What needs the director leads to publishing.
-  await open(director, `/contests/${copied.contest}/office`);
+  await open(director, `/contests/${own.contest}/office`);
   await director.getByRole('link', { name: /every flight is closed/ }).click();
   await expect(director.getByText('Nothing keeps it from being published.')).toBeVisible();
   await director.getByLabel('Time for protests, in minutes').fill('30');
@@ -83,16 +53,15 @@ test('results are published, read, protested, decided on, corrected and verified
   await expect(director.getByText('Publication 1 is signed and stands.')).toBeVisible();
 
   // Anyone reads it, without a session.
-  await open(spectator, `/contests/${copied.contest}/publications`);
+  await open(spectator, `/contests/${own.contest}/publications`);
   await spectator.getByRole('link', { name: /Provisional/ }).click();
   await expect(spectator.getByText('Provisional', { exact: true })).toBeVisible();
-  await expect(spectator.getByRole('link', { name: copied.pilot.name })).toBeVisible();
+  await expect(spectator.getByRole('link', { name: own.pilot.name })).toBeVisible();
   const first = spectator.url();
 
   // A pilot protests with the own session.
-  const pilotContext = await as(browser, copied, 'pilot');
-  const pilot = await pilotContext.newPage();
-  await open(pilot, `/programmes/${copied.programme}/protests`);
+  const pilot = await as(browser, own, 'pilot');
+  await open(pilot, `/programmes/${own.programme}/protests`);
   await pilot.getByLabel('What is protested, and why').fill('Figure 2 was flown as drawn.');
   await pilot.getByRole('button', { name: 'File the protest' }).click();
   await expect(pilot.getByText('Figure 2 was flown as drawn.', { exact: true })).toBeVisible();
@@ -100,7 +69,7 @@ test('results are published, read, protested, decided on, corrected and verified
   // It keeps the results from becoming official, until the director decides.
   await director.getByLabel('official', { exact: true }).check();
   await expect(director.getByText(/the protest of .* is open/)).toBeVisible();
-  await open(director, `/contests/${copied.contest}/office`);
+  await open(director, `/contests/${own.contest}/office`);
   await director.getByRole('link', { name: /waits for a decision/ }).click();
   await director.getByLabel('Not upheld').check();
   await director.getByLabel('The decision in words').fill('The film shows otherwise.');
@@ -108,7 +77,7 @@ test('results are published, read, protested, decided on, corrected and verified
   await expect(director.getByText('not upheld', { exact: true })).toBeVisible();
 
   // Official before the time is over, for a reason, with the password again.
-  await open(director, `/programmes/${copied.programme}/publish`);
+  await open(director, `/programmes/${own.programme}/publish`);
   await director.getByLabel('official', { exact: true }).check();
   await expect(director.getByText(/the time for protests runs until/)).toBeVisible();
   await director.getByLabel('Reason', { exact: true }).fill('All pilots agreed.');
@@ -135,7 +104,7 @@ test('results are published, read, protested, decided on, corrected and verified
   expect(await hindrances(spectator)).toEqual([]);
 
   // The program verifies it, by its address and by its file.
-  const key = (await (await page.request.get('/api/v1/keys')).json()).keys[0].id;
+  const key = (await read(page, 'keys')).keys[0].id;
   const saving = spectator.waitForEvent('download');
   await spectator.getByRole('link', { name: /to be verified/ }).click();
   const file = info.outputPath('publication.zip');
@@ -144,18 +113,16 @@ test('results are published, read, protested, decided on, corrected and verified
     const { stdout } = await run(program, ['verify', place, '--key', key]);
     expect(stdout).toContain('Everything agrees.');
   }
-  await office.close();
-  await pilotContext.close();
+  for (const page of [director, pilot]) await page.context().close();
 });
 
 test('nothing stands in the way of whoever publishes', async ({ page, browser }) => {
-  const copied = await ownContest(page);
-  const office = await as(browser, copied, 'director');
-  const director = await office.newPage();
-  for (const path of [`/contests/${copied.contest}/office`, `/programmes/${copied.programme}/publish`]) {
+  const own = await copied(page);
+  const director = await as(browser, own, 'director');
+  for (const path of [`/contests/${own.contest}/office`, `/programmes/${own.programme}/publish`]) {
     await open(director, path);
     await expect(director.getByText('live', { exact: true })).toBeVisible();
     expect(await hindrances(director), path).toEqual([]);
   }
-  await office.close();
+  await director.context().close();
 });

@@ -1,50 +1,27 @@
 import { randomUUID } from 'node:crypto';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { Demo, demoContest } from './demo';
-import { invitation, officeToken, signIn } from './office';
+import { demoForAll } from './demo';
+import { allHindrances, tooWide } from './hindrances';
+import { invitation, officeToken, ownContest, publish, signIn } from './office';
 
-const demo = new Demo(8104, { HALFPOINT_OFFICE_TOKEN: officeToken });
-test.use({ baseURL: demo.url });
-test.beforeAll(async () => {
-  test.setTimeout(120_000);
-  await demo.start();
-});
-test.afterAll(() => demo.stop());
-
-const headers = { Authorization: `Bearer ${officeToken}` };
+const demo = demoForAll(8104, { HALFPOINT_OFFICE_TOKEN: officeToken });
 
 /** Two contests with the same people, each with a provisional standing. */
 async function twoContests(page: Page): Promise<{ id: string; name: string }[]> {
-  const demoBundle = await page.request.get(`/api/v1/contests/${await demoContest(page)}/bundle`, {
-    headers,
-  });
-  const bundle = await demoBundle.json();
-  bundle.categories = bundle.categories.slice(0, 1);
-  bundle.categories[0].programmes = bundle.categories[0].programmes.slice(0, 1);
-  bundle.categories[0].combine = { by: 'sum' };
   const contests = [];
   for (const season of ['Spring', 'Autumn']) {
-    bundle.contest.name = `${season} ${randomUUID().slice(0, 8)}`;
-    const made = await page.request.post('/api/v1/bundles?opened=published', { headers, data: bundle });
-    expect(made.status(), await made.text()).toBe(201);
-    const { id, name, categories } = await made.json();
+    const { id, name, categories } = await ownContest(page, season, 'sum');
     const [{ id: category, programmes }] = categories;
-    for (const path of [`programmes/${programmes[0].id}`, `categories/${category}`]) {
-      const data = { state: 'provisional' };
-      const published = await page.request.post(`/api/v1/${path}/publications`, { headers, data });
-      expect(published.status(), await published.text()).toBe(200);
-    }
+    await publish(page, `programmes/${programmes[0].id}`);
+    await publish(page, `categories/${category}`);
     contests.push({ id, name });
   }
   return contests;
 }
 
 async function clean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-  const over = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-  await expect.poll(over).toBeLessThanOrEqual(0);
+  expect(await allHindrances(page)).toEqual([]);
+  await expect.poll(() => tooWide(page)).toBeLessThanOrEqual(0);
 }
 
 test('a season is made of two contests, and a pilot is one person when that is confirmed', async ({

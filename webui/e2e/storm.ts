@@ -3,6 +3,7 @@
 import 'fake-indexeddb/auto';
 import { randomUUID } from 'node:crypto';
 import { below, pick, type Chance } from '../src/lib/fixtures/chance';
+import { Network } from '../src/lib/fixtures/network';
 import * as make from '../src/line/make';
 import { flightsOf, setupOf, type Plan } from '../src/line/plan';
 import type { LineRecord, Stored } from '../src/line/records/record';
@@ -14,40 +15,6 @@ import { LineStore, type Draft } from '../src/line/store/store';
 import type { Answer } from '../src/line/sync/answer';
 import { Delivery } from '../src/line/sync/delivery';
 import type { Office } from './line';
-
-/** A network that loses requests and answers, and delivers some twice or long after. */
-export class Network {
-  good = false;
-  #late: (() => Promise<unknown>)[] = [];
-
-  constructor(private readonly chance: Chance) {}
-
-  async carry<T>(deliver: () => Promise<T>): Promise<T> {
-    if (this.good) return deliver();
-    await this.#arrive(0.5);
-    const fate = below(this.chance, 8);
-    if (fate === 0) throw new Error('the request was lost');
-    if (fate === 1 || fate === 3) this.#late.push(deliver);
-    if (fate === 1) throw new Error('the request is late');
-    const answer = await deliver();
-    if (fate === 2) throw new Error('the answer was lost');
-    return answer;
-  }
-
-  /** Some of what is late arrives, in any order; nobody hears the answers. */
-  async #arrive(likely: number): Promise<void> {
-    while (this.#late.length > 0 && this.chance() < likely) {
-      const [deliver] = this.#late.splice(below(this.chance, this.#late.length), 1);
-      await deliver?.().catch(() => undefined);
-    }
-  }
-
-  /** All that is late arrives, and nothing is lost any more. */
-  async heal(): Promise<void> {
-    await this.#arrive(1);
-    this.good = true;
-  }
-}
 
 /** A device whose page may end at any moment. */
 export class Device {

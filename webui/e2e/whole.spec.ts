@@ -1,15 +1,9 @@
 import { expect, test, type Page } from '@playwright/test';
-import { Office, pairByLink, sizes } from './line';
+import { officeForAll, pairByLink, sizes } from './line';
 
 /** A whole contest, small, from a server that nobody has an account on to an official result. */
 
-const office = new Office(8098);
-
-test.beforeAll(() => office.start());
-test.afterAll(async () => {
-  await office.stop('SIGTERM');
-  office.remove();
-});
+const office = officeForAll(8098, () => Promise.resolve());
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name, exact: true });
 const heading = (page: Page, name: string | RegExp) => page.getByRole('heading', { level: 1, name });

@@ -1,7 +1,8 @@
 import 'fake-indexeddb/auto';
 import { afterEach, describe, expect, it } from 'vitest';
 import { below, pick, seeded, type Chance } from '../../lib/fixtures/chance';
-import { Network, Service } from '../../lib/fixtures/line';
+import { Service } from '../../lib/fixtures/line';
+import { Network } from '../../lib/fixtures/network';
 import { sheetDigest } from '../records/digest';
 import type { Author, LineRecord } from '../records/record';
 import { resolve } from '../records/resolve';
@@ -48,7 +49,7 @@ class Tablet {
     const { key } = await newKey();
     await this.store.pair(pairing(this.device, this.row, key));
     const send: Send = (records) =>
-      this.network.carry(() => this.service.deliver(this.row, this.author, records));
+      this.network.carry(async () => this.service.deliver(this.row, this.author, records));
     this.#delivery = new Delivery(this.store, this.device, send);
     return this;
   }
@@ -162,8 +163,7 @@ async function play(seed: number, steps: number) {
     await new Tablet(service, network).start(),
   ] as const;
   for (let n = 0; n < steps; n++) await happen(pick(chance, tablets), service, chance);
-  network.settle();
-  network.good = true;
+  await network.heal();
   return { service, tablets };
 }
 
