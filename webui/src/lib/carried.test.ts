@@ -3,8 +3,9 @@ import { carried } from './carried';
 
 const request = (path: string, init?: RequestInit) => new Request(new URL(path, location.origin), init);
 
-/** A page as the server sends it. */
+/** A page as the server sent it just now; the window of the tests is older. */
 function page(read: string, answer: unknown): void {
+  vi.spyOn(performance, 'now').mockReturnValue(0);
   document.body.innerHTML = `<script type="application/json" data-read="${read}">${JSON.stringify(answer)}</script>`;
 }
 

@@ -2,8 +2,11 @@ import { configure } from '@testing-library/svelte';
 import { beforeEach } from 'vitest';
 import { me } from './me.svelte';
 
-/** The tests of several files share their modules: whoever signed in by one is gone by the next. */
-beforeEach(() => me.isNobody());
+/** The tests of several files share their modules and a window: where one went, and as whom, the next is not. */
+beforeEach(() => {
+  me.isNobody();
+  history.replaceState(null, '', '/');
+});
 
 /** A page has time to show what it read, on a busy machine too. */
 configure({ asyncUtilTimeout: 20_000 });
