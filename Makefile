@@ -25,7 +25,7 @@ demo: build
 
 test: build
 	@tools/need postgres chromium certutil
-	go test -tags $(TAGS) ./...
+	go test -tags $(TAGS) -timeout 30m ./...
 	cd webui && npm test && npm run e2e
 
 release:

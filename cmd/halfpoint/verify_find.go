@@ -23,9 +23,8 @@ type noPublication struct{ error }
 // What is fetched or read at most, and for how long: own choice, far beyond what a
 // publication is. An archive holds a bundle and its results, which are larger.
 const (
-	maxArchive  = 4 * scoring.MaxBundleBytes
-	maxDocument = 1 << 20 // of a standing with what it changed, which names the archive
-	fetchTime   = time.Minute
+	maxArchive = 4 * scoring.MaxBundleBytes
+	fetchTime  = time.Minute
 )
 
 // findPublication reads a publication from wherever it is.
@@ -104,7 +103,7 @@ func fetchPublication(ctx context.Context, address string) (*publication.Publica
 }
 
 func latestPath(ctx context.Context, address string) (string, error) {
-	text, err := fetch(ctx, address, maxDocument)
+	text, err := fetch(ctx, address, maxArchive)
 	if err != nil {
 		return "", err
 	}
