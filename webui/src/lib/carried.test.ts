@@ -10,7 +10,10 @@ function page(read: string, answer: unknown): void {
 }
 
 describe('what a page carries', () => {
-  afterEach(() => vi.restoreAllMocks());
+  afterEach(() => {
+    vi.restoreAllMocks();
+    document.body.innerHTML = '';
+  });
 
   it('answers a read once', async () => {
     page('/api/v1/contests?limit=200', { contests: [] });
