@@ -102,7 +102,7 @@ export default defineConfig({
     rolldownOptions: {
       output: {
         // Each request costs a browser more than the bytes of a small file: one script is loaded
-        // first, and one for each place of work, with all that its pages share.
+        // first, and one for each place of work, with what its pages share.
         codeSplitting: {
           groups: [
             { name: 'first', tags: ['$initial'], priority: 5 },
@@ -110,7 +110,7 @@ export default defineConfig({
             { name: 'sheet', test: /\/src\/results\/Sheet\.svelte$/, priority: 3 },
             { name: 'published', test: /\/src\/published\/(?!Sheets|OneSheet|sheets)/, priority: 2 },
             { name: 'setup', test: /\/src\/setup\//, priority: 1 },
-            { name: 'office', test: /\/src\/(publish|order|keying|devices)\//, priority: 1 },
+            { name: (id) => /\/src\/(publish|order|keying|devices)\//.exec(id)?.[1] ?? null, priority: 1 },
           ],
         },
       },
