@@ -15,13 +15,18 @@ export class FirstPaint {
   };
 }
 
-/** So many rows of a list a laptop shows. */
-const seenAtFirst = 14;
-
 /** How a long list comes. */
 export class FirstRows extends FirstPaint {
+  #seen: number;
+
+  /** `seen`: so many of its rows a laptop shows. */
+  constructor(seen = 14) {
+    super();
+    this.#seen = seen;
+  }
+
   /** So many rows are drawn. */
   get most(): number {
-    return this.past ? Infinity : seenAtFirst;
+    return this.past ? Infinity : this.#seen;
   }
 }
