@@ -16,6 +16,12 @@ type scoredCategory struct {
 	result   scoring.CategoryResult
 }
 
+// newCategories keeps categories as they are read and scored; of names them in the
+// metrics.
+func newCategories(h *heads, m *metrics, of string, read func(context.Context, uuid.UUID) (*db.Part, error)) *cache[*scoredCategory] {
+	return newCache(h, func(c *scoredCategory) db.Head { return c.part.Head }, timed(m, of, scoreCategory(read)))
+}
+
 // scoreCategory scores a category as it is read.
 func scoreCategory(read func(context.Context, uuid.UUID) (*db.Part, error)) func(context.Context, uuid.UUID) (*scoredCategory, error) {
 	return func(ctx context.Context, id uuid.UUID) (*scoredCategory, error) {

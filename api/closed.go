@@ -15,10 +15,8 @@ type closed struct {
 
 func newClosed(h *heads, m *metrics, d *db.DB) closed {
 	return closed{
-		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
-			timed(m, "closed programme", scoreProgramme(d.ClosedProgramme))),
-		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
-			timed(m, "closed category", scoreCategory(d.ClosedCategory))),
+		programmes: newProgrammes(h, m, "closed programme", d.ClosedProgramme),
+		categories: newCategories(h, m, "closed category", d.ClosedCategory),
 	}
 }
 

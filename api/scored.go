@@ -22,6 +22,12 @@ type scoredProgramme struct {
 	ranks     int
 }
 
+// newProgrammes keeps programmes as they are read and scored; of names them in the
+// metrics.
+func newProgrammes(h *heads, m *metrics, of string, read func(context.Context, uuid.UUID) (*db.Part, error)) *cache[*scoredProgramme] {
+	return newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head }, timed(m, of, scoreProgramme(read)))
+}
+
 // scoreProgramme scores a programme as it is read.
 func scoreProgramme(read func(context.Context, uuid.UUID) (*db.Part, error)) func(context.Context, uuid.UUID) (*scoredProgramme, error) {
 	return func(ctx context.Context, id uuid.UUID) (*scoredProgramme, error) {

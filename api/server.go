@@ -106,12 +106,10 @@ func newServer(o Options, d *db.DB, k *contract, m *metrics) *server {
 			func(ctx context.Context, contest uuid.UUID) (*db.PublicationList, error) {
 				return d.Publications(ctx, db.Scope{Contest: contest})
 			}),
-		programmes: newCache(h, func(p *scoredProgramme) db.Head { return p.part.Head },
-			timed(m, "programme", scoreProgramme(d.ProgrammeBundle))),
-		categories: newCache(h, func(c *scoredCategory) db.Head { return c.part.Head },
-			timed(m, "category", scoreCategory(d.CategoryBundle))),
-		closed:    newClosed(h, m, d),
-		published: newMaker(mostParsed, readPublished(d)),
+		programmes: newProgrammes(h, m, "programme", d.ProgrammeBundle),
+		categories: newCategories(h, m, "category", d.CategoryBundle),
+		closed:     newClosed(h, m, d),
+		published:  newMaker(mostParsed, readPublished(d)),
 		analyses: newCache(h, func(a *analysis) db.Head { return a.part.Head },
 			timed(m, "analysis", newAnalyst(d).analyse)),
 	}

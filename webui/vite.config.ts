@@ -59,7 +59,7 @@ const findAhead: Plugin = {
 
 /** What pages of several places of work load, beside what all of them do. */
 const shared =
-  /\/src\/(lib\/(?!messages\/)|lib\/messages\/(en-)?(line|refusal)\.|trust\/(certificate|SixWords)|results\/(items|tables)\.)|\/qr\/index\.js|rolldown\/runtime/;
+  /\/src\/(lib\/(?!messages\/)|lib\/messages\/(en-)?(line|refusal)\.|trust\/(certificate|SixWords)|results\/(items|tables)\.)|\/qr\/index\.js/;
 
 /** What a tablet of the line keeps of the pages, so that they load without a network. */
 const offline = VitePWA({
@@ -110,7 +110,11 @@ export default defineConfig({
             { name: 'sheet', test: /\/src\/results\/Sheet\.svelte$/, priority: 3 },
             { name: 'published', test: /\/src\/published\/(?!Sheets|OneSheet|sheets)/, priority: 2 },
             { name: 'setup', test: /\/src\/setup\//, priority: 1 },
-            { name: (id) => /\/src\/(publish|order|keying|devices)\//.exec(id)?.[1] ?? null, priority: 1 },
+            {
+              name: (id) => /\/src\/(publish|order|keying|devices)\//.exec(id)?.[1] ?? null,
+              debugName: 'places of work',
+              priority: 1,
+            },
           ],
         },
       },

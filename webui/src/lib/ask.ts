@@ -2,12 +2,12 @@
 
 import { me } from './me.svelte';
 import { prompt, type Wanted } from './prompt.svelte';
-import { carried } from './carried';
+import { answerTo } from './carried';
 
 /** Sends a request. The page stays, with all that was typed on it, whatever the reader is asked meanwhile. */
 export async function ask(request: Request): Promise<Response> {
   const again = request.clone();
-  const answer = carried(request) ?? (await globalThis.fetch(request));
+  const answer = await answerTo(request);
   const wanted = await wantedBy(answer);
   if (!wanted || again.signal.aborted) return answer;
   if (wanted === 'sign-in') me.isNobody();

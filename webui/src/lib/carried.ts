@@ -3,6 +3,10 @@
 /** What was true when the page was sent is shown at once or not at all. */
 const freshMs = 10_000;
 
+/** Answers a request by what the page carries, else by asking. */
+export const answerTo = async (request: Request): Promise<Response> =>
+  carried(request) ?? globalThis.fetch(request);
+
 /** The answer to a request where the page carries it; once, since whoever asks again wants to know what is true now. */
 export function carried(request: Request): Response | undefined {
   if (request.method !== 'GET' || performance.now() > freshMs) return undefined;

@@ -1,7 +1,7 @@
 /** Who is signed in here. The service alone knows; the name is kept to be shown at once. */
 
 import type { components } from './api';
-import { carried } from './carried';
+import { answerTo } from './carried';
 
 export type WhoIs = components['schemas']['Me'];
 type RoleName = WhoIs['roles'][number]['role'];
@@ -32,7 +32,7 @@ class Me {
 
   async #ask(): Promise<void> {
     const request = new Request(new URL('/api/v1/me', location.origin));
-    const answer = carried(request) ?? (await globalThis.fetch(request).catch(() => undefined));
+    const answer = await answerTo(request).catch(() => undefined);
     if (answer?.ok) this.is((await answer.json()) as WhoIs);
     else if (answer?.status === 401) this.isNobody();
   }
