@@ -33,7 +33,7 @@ const words: typeof peopleWords = {
     gain: 'Gegen das Feld',
     lostWords: (points) => `${points} verloren`,
     noField: 'kein Feld',
-    numbers: 'Dasselbe in Zahlen',
+    numbers: 'Nach Art der Figur, in Zahlen',
     won: (points) => `${points} Punkte gegen das Feld gewonnen`,
     cost: (points) => `${points} Punkte gegen das Feld verloren`,
     all: 'Alle',

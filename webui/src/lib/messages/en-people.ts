@@ -31,7 +31,7 @@ export const peopleWords = {
     gain: 'Against the field',
     lostWords: (points: string) => `${points} lost`,
     noField: 'no field',
-    numbers: 'The same in numbers',
+    numbers: 'By kind of figure, in numbers',
     won: (points: string) => `won ${points} points against the field`,
     cost: (points: string) => `cost ${points} points against the field`,
     all: 'All',
