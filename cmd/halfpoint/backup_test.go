@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 	"github.com/spf13/cobra"
@@ -27,11 +28,11 @@ func (p place) flags() []string { return []string{"--data=" + p.data, "--databas
 func (p place) publish(t *testing.T, id uuid.UUID, reason string) {
 	t.Helper()
 	c := &config{data: p.data, database: p.url}
-	d, _, end, err := openDatabase(t.Context(), c)
+	d, _, shutBy, err := openDatabase(t.Context(), c)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer end()
+	defer func() { shutBy(time.Now().Add(endTime)) }()
 	contest, err := d.Contest(t.Context(), id)
 	if err != nil {
 		t.Fatal(err)

@@ -30,7 +30,6 @@ const (
 
 	startTime = time.Minute     // to start the private Postgres, or reach another, and to migrate
 	againTime = time.Second / 2 // between two tries to reach it
-	endTime   = 6 * time.Second // to finish requests, before the private Postgres is stopped
 )
 
 const serveExample = `  halfpoint serve
@@ -85,16 +84,17 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	if err != nil {
 		return err
 	}
-	d, at, end, err := openDatabase(ctx, c)
+	end := sync.OnceValue(func() time.Time { return time.Now().Add(endTime) }) // one for all, from the first that asks
+	d, at, shutBy, err := openDatabase(ctx, c)
 	if err != nil {
 		return err
 	}
-	defer end()
-	standby, end, err := c.openStandby(ctx)
+	defer func() { shutBy(end()) }()
+	standby, shutStandbyBy, err := c.openStandby(ctx)
 	if err != nil {
 		return err
 	}
-	defer end()
+	defer func() { shutStandbyBy(end()) }()
 	key, kept, err := preparePublications(ctx, c, d)
 	if err != nil {
 		return err
@@ -111,12 +111,13 @@ func serve(ctx context.Context, c *config, started func(*running)) error {
 	return c.listenWith(ctx, encrypted, api.Options{
 		DB: d, Standby: standby, OfficeToken: token, Hosts: c.hosts,
 		Signer: db.Signer{Key: key, Program: programName()}, Shelf: kept, LastBackup: c.lastBackup(),
-	}, started)
+	}, started, end)
 }
 
 // listenWith listens and answers with a service of these options, to which it
-// adds what depends on where it listens.
-func (c *config) listenWith(ctx context.Context, encrypted encryption, o api.Options, started func(*running)) error {
+// adds what depends on where it listens. When ctx is done, all is to be over by
+// the end.
+func (c *config) listenWith(ctx context.Context, encrypted encryption, o api.Options, started func(*running), end func() time.Time) error {
 	listener, err := new(net.ListenConfig).Listen(ctx, "tcp", c.listen)
 	if err != nil {
 		return fmt.Errorf("listening: %w", err)
@@ -130,7 +131,7 @@ func (c *config) listenWith(ctx context.Context, encrypted encryption, o api.Opt
 	slog.Info("serving", "url", here, "contract", here+"/api/v1/docs")
 	encrypted.announce(c.address(here))
 	started(&running{db: o.DB, url: here, address: c.address(here), token: o.OfficeToken})
-	return answer(ctx, listener, encrypted.config, service)
+	return answer(ctx, listener, encrypted.config, service, end)
 }
 
 // preparePublications finds the key that publications are signed with, and puts
@@ -148,16 +149,16 @@ func preparePublications(ctx context.Context, c *config, d *db.DB) (key ed25519.
 }
 
 // openDatabase opens the database, within the time for a start, and says where
-// it is; end closes it. One that cannot be reached now is waited for: machines that
+// it is; shutBy closes it. One that cannot be reached now is waited for: machines that
 // are switched on together, and one that takes another's place, need a while.
-func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func(), err error) {
+func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, shutBy func(time.Time), err error) {
 	ctx, cancel := context.WithTimeout(ctx, startTime)
 	defer cancel()
 	where := databaseFlags{url: c.database, data: c.data}
 	for {
-		d, at, end, err = where.openAt(ctx)
+		d, at, shutBy, err = where.openAt(ctx)
 		if !errors.Is(err, db.ErrUnavailable) {
-			return d, at, end, err
+			return d, at, shutBy, err
 		}
 		slog.Warn("the database cannot be reached yet", "error", err)
 		select {
@@ -169,19 +170,20 @@ func openDatabase(ctx context.Context, c *config) (d *db.DB, at string, end func
 }
 
 // openStandby opens the standby that spectators read from, where one is named.
-func (c *config) openStandby(ctx context.Context) (d *db.DB, end func(), err error) {
+func (c *config) openStandby(ctx context.Context) (d *db.DB, shutBy func(time.Time), err error) {
 	if c.standby == "" {
-		return nil, func() {}, nil
+		return nil, func(time.Time) {}, nil
 	}
 	if d, err = db.OpenStandby(ctx, c.standby); err != nil {
 		return nil, nil, err
 	}
-	return d, d.Close, nil
+	return d, func(end time.Time) { closeBy(d, end) }, nil
 }
 
 // answer answers requests until ctx is done. Then it accepts no more, ends the
-// event streams and lets the other requests finish.
-func answer(ctx context.Context, listener net.Listener, encrypted *tls.Config, service *api.Service) error {
+// event streams and lets the other requests finish, as long as the database has
+// its time before the end.
+func answer(ctx context.Context, listener net.Listener, encrypted *tls.Config, service *api.Service, end func() time.Time) error {
 	following, stopFollowing := context.WithCancel(context.WithoutCancel(ctx))
 	defer stopFollowing()
 	server := &http.Server{
@@ -200,7 +202,7 @@ func answer(ctx context.Context, listener net.Listener, encrypted *tls.Config, s
 	case <-ctx.Done():
 	}
 	slog.Info("stopping")
-	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), endTime)
+	last, cancel := context.WithDeadline(context.WithoutCancel(ctx), end().Add(-closeTime))
 	defer cancel()
 	if err := server.Shutdown(last); err != nil {
 		slog.Warn("some requests did not finish", "error", err)

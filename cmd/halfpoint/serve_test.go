@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -9,6 +10,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -43,6 +45,63 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 		t.Errorf("the private Postgres was left running: %v", pids)
 	}
 	checkToken(t, c, r)
+}
+
+// TestServeStopsInTimeWhateverHangs: a request whose body does not come, and a
+// Postgres that does nothing more, together have the ten seconds that one has.
+func TestServeStopsInTimeWhateverHangs(t *testing.T) {
+	t.Parallel()
+	c := ownConfig(t)
+	r, stop, ended := serving(t, c)
+	hangs := hangingImport(t, r)
+	hang(t, filepath.Join(c.data, "postgres", "postmaster.pid"))
+	stop()
+	begin := time.Now()
+	if err := <-ended; err != nil {
+		t.Error(err)
+	}
+	if took := time.Since(begin); took > 10*time.Second {
+		t.Errorf("stopping took %v", took)
+	}
+	if rest, err := io.ReadAll(hangs); err == nil && strings.Contains(string(rest), " 201 ") {
+		t.Errorf("the request that had not come was answered: %q", rest)
+	}
+}
+
+// hangingImport begins a request that the service is reading when it returns, and
+// whose end is never sent.
+func hangingImport(t *testing.T, r *running) net.Conn {
+	t.Helper()
+	conn, err := net.Dial("tcp", strings.TrimPrefix(r.url, "http://"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = conn.Close() })
+	fmt.Fprintf(conn, "POST /api/v1/bundles HTTP/1.1\r\nHost: localhost\r\nAuthorization: Bearer %s\r\n"+
+		"Content-Type: application/json\r\nContent-Length: 100\r\nExpect: 100-continue\r\n\r\n", r.token)
+	const asked = "HTTP/1.1 100 Continue\r\n\r\n"
+	answer := make([]byte, len(asked))
+	if _, err := io.ReadFull(conn, answer); err != nil || string(answer) != asked {
+		t.Fatalf("%q, %v", answer, err)
+	}
+	return conn
+}
+
+// hang stops the process that a pid file names from doing anything, its end
+// included.
+func hang(t *testing.T, pidFile string) {
+	t.Helper()
+	text, err := os.ReadFile(pidFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var pid int
+	if _, err := fmt.Sscan(string(text), &pid); err != nil {
+		t.Fatal(err)
+	}
+	if err := syscall.Kill(pid, syscall.SIGSTOP); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // ownConfig is of a service on a private Postgres in a folder of the test's own.

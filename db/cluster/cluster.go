@@ -24,7 +24,7 @@ const (
 	port = "5432"
 
 	startTimeout = 60 * time.Second // a crashed server reads its log first
-	stopTimeout  = 8 * time.Second  // then it is killed, and reads its log at its next start
+	stopTimeout  = 8 * time.Second  // where nobody says by when
 	lookEvery    = 20 * time.Millisecond
 )
 
@@ -73,9 +73,13 @@ func (c *Cluster) url(database string) string {
 
 // Stop stops the server if this process started it: it waits for nobody's
 // session, and returns when the data are at rest.
-func (c *Cluster) Stop() {
+func (c *Cluster) Stop() { c.StopBy(time.Now().Add(stopTimeout)) }
+
+// StopBy stops as Stop does, and is over by then: a server that is not ready in
+// time is killed, loses nothing, and reads its log at its next start.
+func (c *Cluster) StopBy(end time.Time) {
 	if c.keeper != nil {
-		c.keeper.stop()
+		c.keeper.stop(end)
 		c.removeSocket()
 	}
 }

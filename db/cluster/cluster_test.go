@@ -222,6 +222,26 @@ func TestAKilledServerIsStartedAgain(t *testing.T) {
 	}
 }
 
+// TestOneThatDoesNotStop: it is over by the time that was given, and what was
+// committed is there.
+func TestOneThatDoesNotStop(t *testing.T) {
+	c := start(t, shared)
+	do(t, c, "CREATE TABLE hung ()")
+	pid := pidOf(t, shared)
+	if err := syscall.Kill(pid, syscall.SIGSTOP); err != nil {
+		t.Fatal(err)
+	}
+	end := time.Now().Add(2 * time.Second)
+	c.StopBy(end)
+	if over := time.Now(); over.After(end) {
+		t.Errorf("over %v late", over.Sub(end))
+	}
+	awaitEnd(t, pid)
+	if got := ask(t, start(t, shared), "SELECT to_regclass('hung')::text"); got != "hung" {
+		t.Errorf("after the kill there is %q", got)
+	}
+}
+
 func TestAStalePidOfAnotherProgram(t *testing.T) {
 	dir := shared
 	start(t, dir).Stop()

@@ -17,6 +17,7 @@ const (
 // system killed it for its memory.
 type keeper struct {
 	once          sync.Once
+	end           time.Time // by when; written before ending is closed
 	ending, ended chan struct{}
 }
 
@@ -34,7 +35,7 @@ func keep(s *server, spawn func() (*server, error)) *keeper {
 			}
 			s = next
 		}
-		s.stop()
+		s.stop(k.end)
 	}()
 	return k
 }
@@ -54,8 +55,9 @@ func (k *keeper) watch(s *server, pause time.Duration) bool {
 	}
 }
 
-// stop stops the server, and returns when it has.
-func (k *keeper) stop() {
-	k.once.Do(func() { close(k.ending) })
+// stop stops the server by then, and returns when it has. The first to ask says
+// by when.
+func (k *keeper) stop(end time.Time) {
+	k.once.Do(func() { k.end = end; close(k.ending) })
 	<-k.ended
 }

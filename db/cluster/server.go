@@ -57,7 +57,7 @@ func (p *place) launch(ctx context.Context, settings []string) (*Cluster, error)
 		})
 		return c, nil
 	}
-	first.stop()
+	first.stop(time.Now().Add(stopTimeout))
 	c.removeSocket()
 	// Another process may have been faster by a hair: then that one serves.
 	if other, otherErr := p.running(ctx); other != nil || otherErr != nil {
@@ -105,15 +105,29 @@ func startProcess(cmd *exec.Cmd) (*server, error) {
 	return s, nil
 }
 
-// stop ends the sessions and the server; one that does not end in time is left
-// to read its log at the next start.
-func (s *server) stop() {
-	_ = s.process.Signal(syscall.SIGINT) // fast; it may be gone already
+// How long before its end a server that was asked to stop is told to leave its
+// data as they are, and then killed.
+const (
+	quitBefore = 1500 * time.Millisecond
+	killBefore = 500 * time.Millisecond
+)
+
+// stop ends the sessions and the server by then.
+func (s *server) stop(end time.Time) {
+	if !s.endsOn(syscall.SIGINT, end.Add(-quitBefore)) && !s.endsOn(syscall.SIGQUIT, end.Add(-killBefore)) {
+		_ = s.process.Kill()
+		<-s.gone
+	}
+}
+
+// endsOn tells whether the server has ended on a signal by then.
+func (s *server) endsOn(signal os.Signal, end time.Time) bool {
+	_ = s.process.Signal(signal) // it may be gone already
 	select {
 	case <-s.gone:
-	case <-time.After(stopTimeout):
-		_ = s.process.Signal(syscall.SIGQUIT) // immediate
-		<-s.gone
+		return true
+	case <-time.After(time.Until(end)):
+		return false
 	}
 }
 
