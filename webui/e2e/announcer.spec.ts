@@ -116,6 +116,15 @@ test('a pilot tells the announcer of the own free style', async ({ browser }) =>
   await pilot.goto(`/contests/${office.contest}/pilot`);
   await pilot.getByLabel('A line about the pilot').fill(note);
   await pilot.getByLabel(/Freestyle, in the pilot’s own words/).fill(own);
+  await pilot.context().setOffline(true);
+  await pilot.getByRole('button', { name: 'Save' }).first().click();
+  await expect(pilot.getByRole('alert')).toBeVisible();
+  await pilot.context().setOffline(false);
+  await pilot.reload();
+  await expect(pilot.getByLabel('A line about the pilot')).toHaveValue(note);
+  await expect(pilot.getByLabel(/Freestyle, in the pilot’s own words/)).toHaveValue(own);
+  await expect(pilot.getByText('Not saved yet; it was found on this device.')).toHaveCount(2);
+  expect(await hindrances(pilot)).toEqual([]);
   for (const button of await pilot.getByRole('button', { name: 'Save' }).all()) await button.click();
   await expect(pilot.getByText('Saved.')).toHaveCount(2);
   expect(await hindrances(pilot)).toEqual([]);

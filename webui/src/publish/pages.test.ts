@@ -2,9 +2,11 @@ import { cleanup, fireEvent, render, screen } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { whoIs } from '../lib/fixtures/who';
 import { me } from '../lib/me.svelte';
+import FileProtest from './FileProtest.svelte';
 import Needs from './Needs.svelte';
 import Publish from './Publish.svelte';
 import type { Preview } from './service';
+import type { Summary } from '../published/types';
 
 let answers: Record<string, unknown>;
 let sent: { path: string; body: unknown }[];
@@ -27,6 +29,7 @@ beforeEach(() => {
 afterEach(() => {
   cleanup();
   me.isNobody();
+  localStorage.clear();
   vi.unstubAllGlobals();
 });
 
@@ -73,6 +76,27 @@ describe('publishing', () => {
     expect(await screen.findByText(/Only the contest director publishes/)).toBeTruthy();
     expect(screen.queryByRole('button', { name: /Publish/ })).toBeNull();
   });
+});
+
+it('a protest that is written and not filed is there after a reload', async () => {
+  answers['/api/v1/programmes/p1/protests'] = {};
+  const protest_until = new Date(Date.now() + 3_600_000).toISOString();
+  const last = { id: 'u1', number: 1, state: 'provisional', protest_until } as Summary;
+  const filed = vi.fn(() => Promise.resolve());
+  const form = { programme: 'p1', pilots: [{ id: 'q1', name: 'Mara Quist' }], last, filed };
+  const text = () => screen.getByLabelText<HTMLTextAreaElement>('What is protested, and why');
+  const first = render(FileProtest, form);
+  await fireEvent.input(text(), { target: { value: 'The third figure was flown.' } });
+  await screen.findByText('Not filed yet; kept on this device.');
+  first.unmount();
+  render(FileProtest, form);
+  expect(text().value).toBe('The third figure was flown.');
+  await fireEvent.click(screen.getByRole('button', { name: 'File the protest' }));
+  await screen.findByText(/The protest is filed/);
+  expect(text().value).toBe('');
+  expect(sent.map(({ body }) => body)).toEqual([{ pilot: 'q1', text: 'The third figure was flown.' }]);
+  const drafts = Object.keys(localStorage).filter((name) => name.startsWith('halfpoint.text.'));
+  expect([filed.mock.calls.length, drafts]).toEqual([1, []]);
 });
 
 it('what needs the office leads to where it is done', async () => {

@@ -43,6 +43,7 @@ beforeEach(() => {
 afterEach(() => {
   cleanup();
   vi.unstubAllGlobals();
+  localStorage.clear();
 });
 
 const note = () => screen.findByLabelText<HTMLTextAreaElement>('A line about the pilot');
@@ -82,4 +83,55 @@ it('is of one flight where it stands at its sequence', async () => {
   render(Told, { contest: 'c', pilot: 'p', flight: 'f' });
   expect(await screen.findByLabelText('The flight in the pilot’s own words')).toBeTruthy();
   expect(screen.queryByLabelText('A line about the pilot')).toBeNull();
+});
+
+it('keeps what is written and not saved through a reload, until it is saved or discarded', async () => {
+  const first = render(Told, { contest: 'c', pilot: 'p' });
+  await fireEvent.input(await note(), { target: { value: 'Flew gliders first, then' } });
+  await screen.findByText('Not saved yet; kept on this device.');
+  first.unmount();
+  kept.note = 'By the office.';
+  version++;
+  const second = render(Told, { contest: 'c', pilot: 'p' });
+  expect((await note()).value).toBe('Flew gliders first, then');
+  expect(screen.getByText('Not saved yet; it was found on this device.')).toBeTruthy();
+  expect(screen.getByRole('alert').textContent).toContain('By the office.');
+  await press(0);
+  await screen.findByText('Saved.');
+  expect(kept.note).toBe('Flew gliders first, then');
+  await fireEvent.input(await note(), { target: { value: 'No.' } });
+  await fireEvent.click(screen.getByRole('button', { name: 'Discard' }));
+  expect((await note()).value).toBe('Flew gliders first, then');
+  second.unmount();
+  render(Told, { contest: 'c', pilot: 'p' });
+  expect((await note()).value).toBe('Flew gliders first, then');
+  expect(screen.queryByText(/Not saved yet/)).toBeNull();
+});
+
+it('keeps what is written while it is saved', async () => {
+  render(Told, { contest: 'c', pilot: 'p' });
+  await fireEvent.input(await note(), { target: { value: 'One' } });
+  const pressed = press(0);
+  await fireEvent.input(await note(), { target: { value: 'One, two' } });
+  await pressed;
+  await vi.waitFor(() => expect(kept.note).toBe('One'));
+  await screen.findByText('Not saved yet; kept on this device.');
+  expect((await note()).value).toBe('One, two');
+  await vi.waitFor(() => expect(screen.queryByText('Saving …')).toBeNull());
+  expect(screen.queryByRole('alert')).toBeNull();
+  await press(0);
+  await vi.waitFor(() => expect(kept.note).toBe('One, two'));
+});
+
+it('is left with a warning where this browser keeps nothing', async () => {
+  const full = vi.spyOn(Storage.prototype, 'setItem').mockImplementation(() => {
+    throw new DOMException('full', 'QuotaExceededError');
+  });
+  render(Told, { contest: 'c', pilot: 'p' });
+  await fireEvent.input(await note(), { target: { value: 'Mine.' } });
+  await screen.findByText(/this browser keeps nothing/);
+  const left = new Event('beforeunload', { cancelable: true });
+  window.dispatchEvent(left);
+  expect(left.defaultPrevented).toBe(true);
+  full.mockRestore();
 });

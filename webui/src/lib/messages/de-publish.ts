@@ -79,6 +79,8 @@ const words: typeof publishWords = {
     does: 'Protest einlegen',
     doing: 'Wird eingelegt …',
     done: 'Der Protest ist eingelegt. Die Wettbewerbsleitung entscheidet darüber.',
+    kept: 'Noch nicht eingelegt; bleibt auf diesem Gerät.',
+    notKept: 'Noch nicht eingelegt; dieser Browser behält nichts, wenn die Seite geschlossen wird.',
     closed: 'Zurzeit läuft keine Protestfrist.',
     until: (when: string) => `Die Protestfrist läuft bis ${when}.`,
     decision: 'Entscheidung',

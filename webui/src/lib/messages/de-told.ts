@@ -16,6 +16,10 @@ const words: typeof toldWords = {
     save: 'Speichern',
     saving: 'Wird gespeichert …',
     saved: 'Gespeichert.',
+    kept: 'Noch nicht gespeichert; bleibt auf diesem Gerät.',
+    found: 'Noch nicht gespeichert; es lag auf diesem Gerät.',
+    notKept: 'Noch nicht gespeichert; dieser Browser behält nichts, wenn die Seite geschlossen wird.',
+    discard: 'Verwerfen',
     changed:
       'Jemand hat das inzwischen geändert, und es wurde nicht gespeichert. Noch einmal speichern setzt Ihren Text an die Stelle dessen, was jetzt dort steht:',
     empty: 'Nichts.',

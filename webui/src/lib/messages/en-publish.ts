@@ -77,6 +77,8 @@ export const publishWords = {
     does: 'File the protest',
     doing: 'Filing …',
     done: 'The protest is filed. The director decides on it.',
+    kept: 'Not filed yet; kept on this device.',
+    notKept: 'Not filed yet; this browser keeps nothing when the page is closed.',
     closed: 'No time for protests runs now.',
     until: (when: string) => `The time for protests runs until ${when}.`,
     decision: 'Decision',

@@ -14,6 +14,10 @@ export const toldWords = {
     save: 'Save',
     saving: 'Saving …',
     saved: 'Saved.',
+    kept: 'Not saved yet; kept on this device.',
+    found: 'Not saved yet; it was found on this device.',
+    notKept: 'Not saved yet; this browser keeps nothing when the page is closed.',
+    discard: 'Discard',
     changed:
       'Somebody else changed this meanwhile, and it was not saved. Save again to put yours in place of what is there now:',
     empty: 'Nothing.',
