@@ -17,6 +17,7 @@ type ahead struct {
 	Path  string   // /contests/{id}/office
 	Files []string // scripts and styles
 	Reads []string // below /api/v1
+	Drawn string   // what is drawn of the first read's answer, if anything
 
 	form *regexp.Regexp
 }

@@ -23,16 +23,21 @@ const patience = time.Second
 // serveCarrying sends the first page with the service's answers to what it will
 // ask first: a browser then has all it needs to show the page when it has its
 // scripts, and draws it once. The page's beginning goes out before the answers
-// are there, so that the scripts are fetched meanwhile. It is not kept anywhere:
-// it is one reader's, at one time.
-func (s *site) serveCarrying(w http.ResponseWriter, r *http.Request, page []byte, reads []string) {
+// are there, so that the scripts are fetched meanwhile. A standing is drawn before
+// what the scripts read of it. The page is not kept anywhere: it is one reader's,
+// at one time.
+func (s *site) serveCarrying(w http.ResponseWriter, r *http.Request, page []byte, reads []string, drawn string) {
 	beginning, end, _ := bytes.Cut(page, []byte("</body>"))
 	w.Header().Set("Content-Type", kindOf("index.html"))
 	w.Header().Set("Cache-Control", "no-store")
 	out := begin(w, r)
 	defer out.end()
 	out.send(beginning)
-	for i, answer := range s.answers(r, reads) {
+	answers := s.answers(r, reads)
+	if drawing := s.pen.draw(r, drawn, answers[0]); drawing != nil {
+		out.send(drawing)
+	}
+	for i, answer := range answers {
 		if answer != nil {
 			// In JSON nothing that HTML knows remains, so it ends nowhere but at its end.
 			out.send([]byte(`<script type="application/json" data-read="`+html.EscapeString(reads[i])+`">`), answer, []byte("</script>"))

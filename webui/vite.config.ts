@@ -5,6 +5,7 @@ import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { ahead } from './src/ahead';
+import { ahead as words } from './src/lib/messages/ahead';
 
 // The service that `npm run dev` talks to.
 const service = process.env.HALFPOINT_URL ?? 'http://127.0.0.1:8080';
@@ -34,7 +35,10 @@ const findLine: Plugin = {
   },
 };
 
-/** Writes for the server what each page is told to fetch ahead: `src/ahead.ts`, with the names of the build. */
+/**
+ * Writes for the server what each page is told to fetch ahead: `src/ahead.ts`, with the
+ * names of the build; and the words with which it draws some of them.
+ */
 const findAhead: Plugin = {
   name: 'halfpoint-ahead',
   generateBundle(_, bundle) {
@@ -47,13 +51,21 @@ const findAhead: Plugin = {
       return files;
     };
     const first = chunks.filter(({ isEntry }) => isEntry).reduce(add, new Set<string>());
-    const pages = Object.entries(ahead).map(([path, { page, reads }]) => {
+    const pages = Object.entries(ahead).map(([path, { page, reads, drawn }]) => {
       const own = chunks.filter(({ moduleIds }) =>
         moduleIds.some((module) => module.endsWith(`/src/${page}.svelte`)),
       );
-      return { path, files: ['theme.js', ...own.reduce(add, new Set(first))], reads };
+      return { path, files: ['theme.js', ...own.reduce(add, new Set(first))], reads, drawn };
     });
+    const spoken = Object.entries(words).map(([language, words]) => ({ language, words }));
     this.emitFile({ type: 'asset', fileName: 'ahead.json', source: JSON.stringify(pages) });
+    this.emitFile({ type: 'asset', fileName: 'words.json', source: JSON.stringify(spoken) });
+  },
+  transformIndexHtml: (html) => {
+    const said = Object.entries(words).map(
+      ([language, { noScript }]) => `<p lang="${language}">${noScript}</p>`,
+    );
+    return html.replace('<body>', `<body><noscript>${said.join('')}</noscript>`);
   },
 };
 

@@ -21,7 +21,7 @@ var built embed.FS
 // refused with 405. It sets no content policy: that is the server's. A page
 // carries what it reads first from the service, where there is one.
 func Handler(service http.Handler) http.Handler {
-	return &site{files: built, ahead: readAhead(built), service: service}
+	return &site{files: built, ahead: readAhead(built), pen: readWords(built), service: service}
 }
 
 const notBuilt = "The pages were not built into this program. Run `npm ci` and `npm run build` in webui, then build it again.\n"
@@ -31,6 +31,7 @@ type site struct {
 	files   fs.FS
 	kept    keep
 	ahead   []ahead
+	pen     *pen         // nil for none
 	service http.Handler // nil for none
 }
 
@@ -42,10 +43,11 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
 	var reads []string
+	drawn := ""
 	if isRoute(name) {
 		if page, id := at(s.ahead, "/"+name); page != nil {
 			w.Header().Set("Link", page.links())
-			reads = s.reads(r, page, id)
+			reads, drawn = s.reads(r, page, id), page.Drawn
 		}
 		name = "index.html"
 	}
@@ -54,7 +56,7 @@ func (s *site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case strings.HasPrefix(path.Base(name), "."): // what only keeps the folder
 		http.NotFound(w, r)
 	case err == nil && len(reads) > 0:
-		s.serveCarrying(w, r, f.Plain(), reads)
+		s.serveCarrying(w, r, f.Plain(), reads, drawn)
 	case err == nil:
 		w.Header().Set("Cache-Control", cacheControl(name))
 		f.Serve(w, r)

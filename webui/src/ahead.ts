@@ -2,7 +2,8 @@
  * What a page needs beside the first script, by its address: its own script, which
  * the server tells the browser to fetch at once, and what it asks the service for
  * first, whose answers the server sends with the page. Otherwise the one would be
- * asked for when the first script has run, and the other when that one has.
+ * asked for when the first script has run, and the other when that one has. Of
+ * standings the server draws that answer besides, to be read until the script has run.
  */
 
 export interface Ahead {
@@ -10,26 +11,40 @@ export interface Ahead {
   page?: string;
   /** Under `/api/v1`; `{id}` is that of the address. Who is signed in is read besides. */
   reads: string[];
+  /** What the server draws of the answer to the first. */
+  drawn?: 'programme' | 'category' | 'publication';
 }
 
 const office = 'contests/{id}/setup';
 
 export const ahead: Record<string, Ahead> = {
   '/': { reads: ['contests?limit=200'] },
-  '/programmes/{id}': { reads: ['programmes/{id}/results', 'programmes/{id}/publications'] },
+  '/programmes/{id}': {
+    reads: ['programmes/{id}/results', 'programmes/{id}/publications'],
+    drawn: 'programme',
+  },
   '/contests/{id}': { page: 'results/Contest', reads: ['contests/{id}'] },
   '/categories/{id}': {
     page: 'results/Category',
     reads: ['categories/{id}/results', 'categories/{id}/publications'],
+    drawn: 'category',
   },
   '/flights/{id}': { page: 'results/Sheet', reads: ['flights/{id}/result'] },
   '/contests/{id}/publications': {
     page: 'published/Publications',
     reads: ['contests/{id}', 'contests/{id}/publications'],
   },
-  '/publications/{id}': { page: 'published/Publication', reads: ['publications/{id}'] },
-  '/programmes/{id}/published': { page: 'published/Latest', reads: ['programmes/{id}/publications/latest'] },
-  '/categories/{id}/published': { page: 'published/Latest', reads: ['categories/{id}/publications/latest'] },
+  '/publications/{id}': { page: 'published/Publication', reads: ['publications/{id}'], drawn: 'publication' },
+  '/programmes/{id}/published': {
+    page: 'published/Latest',
+    reads: ['programmes/{id}/publications/latest'],
+    drawn: 'publication',
+  },
+  '/categories/{id}/published': {
+    page: 'published/Latest',
+    reads: ['categories/{id}/publications/latest'],
+    drawn: 'publication',
+  },
   '/contests/{id}/office': { page: 'publish/Needs', reads: ['contests/{id}/needs', 'contests/{id}'] },
   '/programmes/{id}/order': { page: 'order/Order', reads: ['programmes/{id}/order'] },
   '/programmes/{id}/paper': { page: 'keying/Flights', reads: ['programmes/{id}/results'] },

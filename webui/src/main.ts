@@ -1,6 +1,7 @@
 import { mount } from 'svelte';
 import App from './App.svelte';
 import './base.css';
+import './drawn.css';
 import './fonts.css';
 import { language, translated } from './lib/language';
 import { followDevice } from './lib/theme';
@@ -19,5 +20,6 @@ async function begin(): Promise<void> {
     ?.load()
     .catch(() => undefined);
   await translated();
+  document.querySelector('.drawn-ahead')?.remove(); // what the server drew, to be read until now
   mount(location.pathname === to.line() ? LinePage : App, { target: document.body });
 }

@@ -62,8 +62,10 @@ describe('a translation', () => {
     const translation = name.replace(/^en/, 'de');
     expect(readdirSync(folder)).toContain(translation);
     const loader = name === 'en.ts' ? 'index.ts' : name.replace(/^en-/, '');
-    expect(readFileSync(`${folder}/${loader}`, 'utf8')).toContain(
-      `import('./${translation.replace('.ts', '')}')`,
+    // The build loads at once what the server says; a page loads its words when it needs them.
+    const how = name === 'en-ahead.ts' ? 'from ' : 'import\\(';
+    expect(readFileSync(`${folder}/${loader}`, 'utf8')).toMatch(
+      new RegExp(`${how}'./${translation.replace('.ts', '')}'`),
     );
   });
 });
