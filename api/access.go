@@ -154,6 +154,7 @@ var access = map[string]rights{
 	"makeSeason":          {director: everywhere},
 	"getSeason":           {anyone: opened, member: inside, office: everywhere},
 	"changeSeason":        {director: everywhere},
+	"deleteSeason":        {director: everywhere},
 	"getSeasonPeople":     {office: everywhere},
 	"confirmSeasonPeople": {office: everywhere},
 

@@ -124,6 +124,7 @@ var whoMay = map[string]answers{
 	"makeSeason":          {401, 401, 401, directors, 201, ""},
 	"getSeason":           {404, 200, 200, everybody, 200, ""},
 	"changeSeason":        {401, 401, 401, directors, 200, ""},
+	"deleteSeason":        {401, 401, 401, directors, 409, ""}, // another revision
 	"getSeasonPeople":     {401, 401, 401, offices, 200, ""},
 	"confirmSeasonPeople": {401, 401, 401, offices, 200, ""},
 
@@ -166,6 +167,9 @@ var bodies = map[string]string{
 	"fileProtest": `{"pilot": "{pilot}", "text": "Mine."}`,
 	"putOrder":    `{"revision": 0, "pilots": []}`, "drawOrder": `{"revision": 0, "by": "lot", "reversed": true}`,
 }
+
+// queries are what is asked behind a path.
+var queries = map[string]string{"deleteSeason": "?revision=99"}
 
 // to is what a part is to be answered, by how the contest is opened.
 func (a answers) to(part, opened, path string) int {
@@ -299,7 +303,7 @@ type operation struct {
 // request is one for the operation in a place, with a body where something is
 // to be sent.
 func (o operation) request(places *strings.Replacer) request {
-	r := request{method: o.method, path: places.Replace(o.path)}
+	r := request{method: o.method, path: places.Replace(o.path) + queries[o.id]}
 	if o.takes != "" {
 		r.body, r.contentType = places.Replace(cmp.Or(bodies[o.id], "{}")), o.takes
 	}

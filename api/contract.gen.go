@@ -2876,6 +2876,9 @@ type SequenceSignOff struct {
 
 // SequenceState defines model for SequenceState.
 type SequenceState struct {
+	// Described Of a flight: whether it is described in the pilot's own words
+	Described *bool `json:"described,omitempty"`
+
 	// Digest Empty where nothing is registered
 	Digest string `json:"digest"`
 
@@ -3423,6 +3426,12 @@ type GetPublicationChangesParams struct {
 	Since *openapi_types.UUID `form:"since,omitempty" json:"since,omitempty"`
 }
 
+// DeleteSeasonParams defines parameters for DeleteSeason.
+type DeleteSeasonParams struct {
+	// Revision That was read
+	Revision int64 `form:"revision" json:"revision"`
+}
+
 // ImportBundleJSONRequestBody defines body for ImportBundle for application/json ContentType.
 type ImportBundleJSONRequestBody = ImportBundleJSONBody
 
@@ -3836,6 +3845,9 @@ type ServerInterface interface {
 	// MakeSeason Make a season without contests
 	// (POST /api/v1/seasons)
 	MakeSeason(c *gin.Context)
+	// DeleteSeason Delete a season, with who is who in it
+	// (DELETE /api/v1/seasons/{season})
+	DeleteSeason(c *gin.Context, seasonID SeasonID, params DeleteSeasonParams)
 	// GetSeason A season's rules and its standings as they follow from what is published now
 	// (GET /api/v1/seasons/{season})
 	GetSeason(c *gin.Context, seasonID SeasonID)
@@ -6308,6 +6320,42 @@ func (siw *ServerInterfaceWrapper) MakeSeason(c *gin.Context) {
 	siw.Handler.MakeSeason(c)
 }
 
+// DeleteSeason operation middleware
+func (siw *ServerInterfaceWrapper) DeleteSeason(c *gin.Context) {
+
+	var err error
+	_ = err
+
+	// ------------- Path parameter "season" -------------
+	var seasonID SeasonID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "season", c.Param("season"), &seasonID, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "uuid", ValueIsUnescaped: true})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter season: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params DeleteSeasonParams
+
+	// ------------- Required query parameter "revision" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "revision", c.Request.URL.Query(), &params.Revision, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		siw.ErrorHandler(c, fmt.Errorf("Invalid format for parameter revision: %w", err), http.StatusBadRequest)
+		return
+	}
+
+	for _, middleware := range siw.HandlerMiddlewares {
+		middleware(c)
+		if c.IsAborted() {
+			return
+		}
+	}
+
+	siw.Handler.DeleteSeason(c, seasonID, params)
+}
+
 // GetSeason operation middleware
 func (siw *ServerInterfaceWrapper) GetSeason(c *gin.Context) {
 
@@ -6606,6 +6654,7 @@ func RegisterHandlersWithOptions(router gin.IRouter, si ServerInterface, options
 	router.GET(options.BaseURL+"/api/v1/programmes/:programme/analysis/:judge", wrapper.GetJudgeAnalysis)
 	router.GET(options.BaseURL+"/api/v1/seasons", wrapper.ListSeasons)
 	router.POST(options.BaseURL+"/api/v1/seasons", wrapper.MakeSeason)
+	router.DELETE(options.BaseURL+"/api/v1/seasons/:season", wrapper.DeleteSeason)
 	router.GET(options.BaseURL+"/api/v1/seasons/:season", wrapper.GetSeason)
 	router.PUT(options.BaseURL+"/api/v1/seasons/:season", wrapper.ChangeSeason)
 	router.GET(options.BaseURL+"/api/v1/seasons/:season/people", wrapper.GetSeasonPeople)
@@ -10539,6 +10588,40 @@ func (response MakeSeasondefaultApplicationProblemPlusJSONResponse) VisitMakeSea
 	return err
 }
 
+type DeleteSeasonRequestObject struct {
+	SeasonID SeasonID `json:"season"`
+	Params   DeleteSeasonParams
+}
+
+type DeleteSeasonResponseObject interface {
+	VisitDeleteSeasonResponse(w http.ResponseWriter) error
+}
+
+type DeleteSeason204Response struct {
+}
+
+func (response DeleteSeason204Response) VisitDeleteSeasonResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type DeleteSeasondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DeleteSeasondefaultApplicationProblemPlusJSONResponse) VisitDeleteSeasonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetSeasonRequestObject struct {
 	SeasonID SeasonID `json:"season"`
 }
@@ -11218,6 +11301,9 @@ type StrictServerInterface interface {
 	// MakeSeason Make a season without contests
 	// (POST /api/v1/seasons)
 	MakeSeason(ctx context.Context, request MakeSeasonRequestObject) (MakeSeasonResponseObject, error)
+	// DeleteSeason Delete a season, with who is who in it
+	// (DELETE /api/v1/seasons/{season})
+	DeleteSeason(ctx context.Context, request DeleteSeasonRequestObject) (DeleteSeasonResponseObject, error)
 	// GetSeason A season's rules and its standings as they follow from what is published now
 	// (GET /api/v1/seasons/{season})
 	GetSeason(ctx context.Context, request GetSeasonRequestObject) (GetSeasonResponseObject, error)
@@ -14454,6 +14540,33 @@ func (sh *strictHandler) MakeSeason(ctx *gin.Context) {
 		sh.options.HandlerErrorFunc(ctx, err)
 	} else if validResponse, ok := response.(MakeSeasonResponseObject); ok {
 		if err := validResponse.VisitMakeSeasonResponse(ctx.Writer); err != nil {
+			sh.options.ResponseErrorHandlerFunc(ctx, err)
+		}
+	} else if response != nil {
+		sh.options.ResponseErrorHandlerFunc(ctx, fmt.Errorf("unexpected response type: %T", response))
+	}
+}
+
+// DeleteSeason operation middleware
+func (sh *strictHandler) DeleteSeason(ctx *gin.Context, seasonID SeasonID, params DeleteSeasonParams) {
+	var request DeleteSeasonRequestObject
+
+	request.SeasonID = seasonID
+	request.Params = params
+
+	handler := func(ctx *gin.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DeleteSeason(ctx, request.(DeleteSeasonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DeleteSeason")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		sh.options.HandlerErrorFunc(ctx, err)
+	} else if validResponse, ok := response.(DeleteSeasonResponseObject); ok {
+		if err := validResponse.VisitDeleteSeasonResponse(ctx.Writer); err != nil {
 			sh.options.ResponseErrorHandlerFunc(ctx, err)
 		}
 	} else if response != nil {

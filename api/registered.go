@@ -67,7 +67,9 @@ func sequenceProgramme(r *db.Registered) SequenceProgramme {
 // stateOfSequence is what became of a sequence.
 func stateOfSequence(one *db.FlightSequence) (state SequenceState) {
 	if f := one.Flight; f != nil {
+		described := f.Description != ""
 		state.Flight = &SequenceFlight{ID: f.ID, Number: f.Number, Pilot: named(f.Pilot.ID, f.Pilot.Name)}
+		state.Described = &described
 	}
 	s := one.Sequence
 	if s == nil {

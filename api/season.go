@@ -108,6 +108,18 @@ func (s *server) ChangeSeason(ctx context.Context, request ChangeSeasonRequestOb
 	return ChangeSeason200JSONResponse(shown), err
 }
 
+// DeleteSeason deletes a season. Whoever does it directs every contest in it.
+func (s *server) DeleteSeason(ctx context.Context, request DeleteSeasonRequestObject) (DeleteSeasonResponseObject, error) {
+	season, err := s.db.Season(ctx, request.SeasonID)
+	if err == nil {
+		err = mayDo(ctx, season, "deleteSeason")
+	}
+	if err == nil {
+		err = s.db.DeleteSeason(ctx, request.SeasonID, request.Params.Revision)
+	}
+	return DeleteSeason204Response{}, err
+}
+
 // season reads and reckons a season that may be seen.
 func (s *server) season(ctx context.Context, id uuid.UUID) (Season, error) {
 	read, err := s.db.Season(ctx, id)

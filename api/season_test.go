@@ -103,6 +103,55 @@ func TestSeason(t *testing.T) {
 	}
 }
 
+// TestADeletedSeason is gone with who is who in it; its contest and what that
+// published stay. Whoever does not direct the contest does not find it.
+func TestADeletedSeason(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := s.imports(bundleOf(t, "108"), db.Published)
+	part, err := s.db.ContestBundle(t.Context(), contest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	programme := part.Bundle.Categories[0].Programmes[0]
+	s.publishes(part.Categories[0].Programmes[0].ID, part.Pilots[programme.Flights[0].Pilot])
+	id, err := s.db.MakeSeason(t.Context(), "Northern League", "")
+	if err == nil {
+		err = s.db.ChangeSeason(t.Context(), id, northern(part.Categories[0].ID))
+	}
+	if err == nil {
+		err = s.db.SetSeasonPeople(t.Context(), id, []db.SeasonPerson{{Contest: contest, Pilot: part.Bundle.Pilots[0].ID, Person: uuid.New()}})
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := s.send(request{path: "/api/v1/contests/" + contest.String() + "/publications"})
+	director, other := s.account("whole", false), s.account("other", false)
+	s.give(contest, director, db.RoleDirector, uuid.Nil)
+	s.give(s.imports(bundleOf(t, "108"), db.Closed), other, db.RoleDirector, uuid.Nil)
+	path := "/api/v1/seasons/" + id.String()
+	for _, c := range []struct {
+		who, query string
+		want       int
+	}{
+		{s.signIn(other), "?revision=2", http.StatusNotFound},
+		{s.signIn(director), "?revision=1", http.StatusConflict},
+		{s.signIn(director), "", http.StatusBadRequest},
+		{s.signIn(director), "?revision=2", http.StatusNoContent},
+		{s.signIn(director), "?revision=2", http.StatusNotFound},
+	} {
+		if a := s.send(request{method: http.MethodDelete, path: path + c.query, session: c.who}); a.status != c.want {
+			t.Errorf("deleting it by %q: %d %s, want %d", c.query, a.status, a.body, c.want)
+		}
+	}
+	if list := get[api.SeasonList](s, "/api/v1/seasons"); len(list.Seasons) != 0 {
+		t.Errorf("it is still listed: %+v", list.Seasons)
+	}
+	if after := s.send(request{path: "/api/v1/contests/" + contest.String() + "/publications"}); after.body != before.body || before.status != http.StatusOK {
+		t.Errorf("publications %d %s, before %s", after.status, after.body, before.body)
+	}
+}
+
 // TestTwoOfOneContestAreTwo: pilots of one contest cannot be one person.
 func TestTwoOfOneContestAreTwo(t *testing.T) {
 	t.Parallel()

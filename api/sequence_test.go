@@ -359,6 +359,7 @@ func TestListOfSequences(t *testing.T) {
 	at := s.plain(db.Closed)
 	first := s.put(at.flight, sheet("", loop, broken, `{"kind": "figure", "k": 5}`, halfCuban))
 	s.answered(request{method: http.MethodPost, path: at.flight + "/sequence/sign-off", body: `{"digest": "` + first.Digest + `", "reason": "seen"}`})
+	s.answered(request{method: http.MethodPut, path: at.flight + "/description", body: `{"text": "One loop, then smoke.", "replaces": ""}`})
 	list := get[api.SequenceList](s, at.free+"/sequences").Sequences
 	if len(list) != 2 || list[0].Flight == nil || list[0].Flight.Pilot.Name != "Pilot" || list[1].Digest != "" || list[1].SignedOff != nil {
 		t.Fatalf("%+v", list)
@@ -367,7 +368,10 @@ func TestListOfSequences(t *testing.T) {
 	if one := list[0]; one.Errors != 1 || one.Remarks != 1 || one.TotalK != 37 || one.Figures != 4 || one.SignedOff == nil || one.SignedOff.Reason != "seen" {
 		t.Errorf("%+v", one)
 	}
-	if common := get[api.SequenceList](s, at.known+"/sequences").Sequences; len(common) != 1 || common[0].Flight != nil || common[0].Digest != "" {
+	if !*list[0].Described || *list[1].Described {
+		t.Errorf("described: %v, %v", *list[0].Described, *list[1].Described)
+	}
+	if common := get[api.SequenceList](s, at.known+"/sequences").Sequences; len(common) != 1 || common[0].Flight != nil || common[0].Digest != "" || common[0].Described != nil {
 		t.Errorf("%+v", common)
 	}
 }

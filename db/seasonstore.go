@@ -176,6 +176,42 @@ func storeSeasonParts(ctx context.Context, tx pgx.Tx, id uuid.UUID, parts []Seas
 	return nil
 }
 
+// DeleteSeason deletes a season of a revision, with who is who in it; what its
+// contests published stays. It fails with ErrSeasonChanged where another revision
+// is there.
+func (db *DB) DeleteSeason(ctx context.Context, id uuid.UUID, revision int64) error {
+	err := db.write(ctx, func(tx pgx.Tx) error {
+		if err := lockSeason(ctx, tx, id); err != nil {
+			return err
+		}
+		present, err := readSeason(ctx, tx, id)
+		if err != nil {
+			return err
+		}
+		if present.Revision != revision {
+			return ErrSeasonChanged
+		}
+		return removeSeason(ctx, tx, id)
+	})
+	if err != nil {
+		return fmt.Errorf("deleting a season: %w", err)
+	}
+	return nil
+}
+
+func removeSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) error {
+	for _, sql := range []string{
+		`DELETE FROM season_person WHERE season_id = @season`,
+		`DELETE FROM season_part WHERE season_id = @season`,
+		`DELETE FROM season WHERE season_id = @season`,
+	} {
+		if _, err := tx.Exec(ctx, sql, pgx.StrictNamedArgs{"season": id}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // SetSeasonPeople says who is the same person in a season's contests, in place
 // of what was said before. A person has one pilot of a contest: two fail with
 // ErrConflict.

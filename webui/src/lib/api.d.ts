@@ -1561,7 +1561,11 @@ export interface paths {
          */
         put: operations["changeSeason"];
         post?: never;
-        delete?: never;
+        /**
+         * Delete a season, with who is who in it
+         * @description For whoever directs every contest in it. Contests and what they published stay. Another revision than the one read is 409.
+         */
+        delete: operations["deleteSeason"];
         options?: never;
         head?: never;
         patch?: never;
@@ -2831,6 +2835,8 @@ export interface components {
             signed_off?: components["schemas"]["SignedOff"];
             /** Format: date-time */
             released_at?: string;
+            /** @description Of a flight: whether it is described in the pilot's own words */
+            described?: boolean;
         };
         NewContest: {
             name: string;
@@ -6545,6 +6551,30 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["Season"];
                 };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    deleteSeason: {
+        parameters: {
+            query: {
+                /** @description That was read */
+                revision: number;
+            };
+            header?: never;
+            path: {
+                season: components["parameters"]["Season"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description It is there no more */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };
