@@ -211,10 +211,11 @@ describe('the office’s list', () => {
   const sequences = [
     state({
       flight: flight(1, 'Mara Quist'),
+      described: true,
       signed_off: { digest: 'd1', at, by: 'the office', reason: '' },
     }),
-    state({ flight: flight(2, 'Jonas Ferrandel'), errors: 2 }),
-    state({ flight: flight(3, 'Aiko Brandt'), digest: '', total_k: 0, figures: 0 }),
+    state({ flight: flight(2, 'Jonas Ferrandel'), errors: 2, described: false }),
+    state({ flight: flight(3, 'Aiko Brandt'), digest: '', total_k: 0, figures: 0, described: false }),
   ];
 
   it('counts what is open, and shows that alone when asked', async () => {
@@ -246,6 +247,24 @@ describe('the office’s list', () => {
     await tap('those that need something');
     expect(screen.queryByRole('row', { name: /Mara Quist/ })).toBeNull();
     expect(screen.getByRole('row', { name: /Aiko Brandt/ })).toBeTruthy();
+  });
+
+  it('says which flights are described, and shows these or the others alone', async () => {
+    const contest = wholeContest();
+    const programmes = contest.categories.flatMap((one) => one.programmes);
+    const lists = programmes.map((programme, i) => [
+      `GET /api/v1/programmes/${programme.id}/sequences`,
+      () => ({ programme, sequences: i === 0 ? sequences : [state()] }),
+    ]);
+    serve({ [`GET /api/v1/contests/${contest.id}`]: () => contest, ...Object.fromEntries(lists) });
+    render(ContestSequences, { id: contest.id });
+    const told = async (name: RegExp) => within(await screen.findByRole('row', { name }));
+    expect((await told(/Mara Quist/)).getByText('described')).toBeTruthy();
+    expect((await told(/Jonas Ferrandel/)).getByText('not described')).toBeTruthy();
+    await tap('described');
+    expect(screen.getAllByRole('row', { name: /Quist|Ferrandel|Brandt|The same/ })).toHaveLength(1);
+    await tap('not described');
+    expect(screen.getAllByRole('row', { name: /Quist|Ferrandel|Brandt|The same/ })).toHaveLength(2);
   });
 });
 

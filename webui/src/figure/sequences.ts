@@ -30,6 +30,15 @@ interface ContestRows {
   categories: CategoryRows[];
 }
 
+/** Which rows are wanted: all, those that need something, flights with or without their pilot's own words. */
+export type Wanted = 'all' | 'open' | 'described' | 'plain';
+
+export function isWanted({ state, described }: Row, wanted: Wanted): boolean {
+  if (wanted === 'described') return described === true;
+  if (wanted === 'plain') return described === false;
+  return wanted === 'all' || state.open;
+}
+
 /** How many programmes are asked for at the same time. */
 const atOnce = 4;
 

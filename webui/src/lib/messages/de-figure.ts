@@ -52,10 +52,13 @@ const words: typeof figureWords = {
       found: 'Befund',
       signed: 'Abgezeichnet',
       released: 'Freigegeben',
+      described: 'Worte des Piloten',
     },
     filter: 'Zeigen',
     all: 'alle',
     open: 'nur, wo etwas zu tun ist',
+    described: 'beschrieben',
+    plain: 'nicht beschrieben',
     state: {
       missing: 'nicht eingetragen',
       errors: (n) => plural(n, 'Fehler', 'Fehler'),

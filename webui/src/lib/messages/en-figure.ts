@@ -45,10 +45,13 @@ export const figureWords = {
       found: 'Found',
       signed: 'Signed off',
       released: 'Released',
+      described: 'Pilot’s own words',
     },
     filter: 'Show',
     all: 'all',
     open: 'those that need something',
+    described: 'described',
+    plain: 'not described',
     state: {
       missing: 'not registered',
       errors: (n: number) => plural(n, 'error', 'errors'),
