@@ -86,4 +86,14 @@ test('a season is made of two contests, and a pilot is one person when that is c
   const download = spectator.waitForEvent('download');
   await spectator.getByRole('button', { name: 'Save as CSV' }).click();
   expect((await download).suggestedFilename()).toMatch(/^northern-league-.*\.csv$/);
+
+  // Deleted, it is nowhere; its contests stay.
+  await page.goto(`${path}/setup`);
+  await page.getByRole('button', { name: 'Delete this season' }).click();
+  await clean(page);
+  await page.getByRole('button', { name: 'Delete it for good' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Seasons' })).toBeVisible();
+  await expect(page.getByRole('link', { name })).toHaveCount(0);
+  expect((await page.request.get(`/api/v1${path}`)).status()).toBe(404);
+  expect((await page.request.get(`/api/v1/contests/${contests[0]?.id}`)).status()).toBe(200);
 });

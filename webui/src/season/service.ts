@@ -30,6 +30,9 @@ export const makeSeason = (name: string): Promise<Season> =>
 export const changeSeason = (season: string, body: Change): Promise<Season> =>
   sent(client.PUT('/api/v1/seasons/{season}', { params: of(season), body }));
 
+export const deleteSeason = (season: string, revision: number): Promise<unknown> =>
+  sent(client.DELETE('/api/v1/seasons/{season}', { params: { ...of(season), query: { revision } } }));
+
 /** Who is one person: those with a person, and nobody else. */
 export const confirmPeople = (season: string, pilots: Pilot[]): Promise<People> =>
   sent(

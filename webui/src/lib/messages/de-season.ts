@@ -112,6 +112,12 @@ const words: typeof seasonWords = {
     save: 'Speichern',
     saving: 'Wird gespeichert …',
     saved: 'Gespeichert.',
+    delete: 'Diese Saison löschen',
+    deleteWhy:
+      'Ihre Ranglisten, ihre Regeln und wer in ihr wer ist, gehen für immer verloren. Die Wettbewerbe und alles, was sie veröffentlicht haben, bleiben.',
+    deleteSure: 'Endgültig löschen',
+    deleting: 'Wird gelöscht …',
+    keep: 'Behalten',
   },
 
   who: {

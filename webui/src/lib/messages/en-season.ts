@@ -108,6 +108,12 @@ export const seasonWords = {
     save: 'Save it',
     saving: 'Saving …',
     saved: 'Saved.',
+    delete: 'Delete this season',
+    deleteWhy:
+      'Its standings, its rules and who is who in it go for good. The contests and all that they published stay.',
+    deleteSure: 'Delete it for good',
+    deleting: 'Deleting …',
+    keep: 'Keep it',
   },
 
   who: {
