@@ -19,10 +19,10 @@ export class FirstPaint {
 export class FirstRows extends FirstPaint {
   #seen: number;
 
-  /** `seen`: so many of its rows a laptop shows. */
-  constructor(seen = 14) {
+  /** Of rows that are at least so high, in px. */
+  constructor(height = 56) {
     super();
-    this.#seen = seen;
+    this.#seen = Math.ceil(innerHeight / height);
   }
 
   /** So many rows are drawn. */
