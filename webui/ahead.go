@@ -80,6 +80,8 @@ func relationOf(name string) string {
 	switch {
 	case path.Ext(name) == ".css":
 		return "preload; as=style; crossorigin"
+	case path.Ext(name) == ".woff2":
+		return "preload; as=font; crossorigin"
 	case strings.HasPrefix(name, "assets/"):
 		return "modulepreload"
 	}

@@ -51,11 +51,13 @@ const findAhead: Plugin = {
       return files;
     };
     const first = chunks.filter(({ isEntry }) => isEntry).reduce(add, new Set<string>());
+    const fonts = Object.keys(bundle).filter((name) => /-latin-(400|700)-normal-.*\.woff2$/.test(name));
     const pages = Object.entries(ahead).map(([path, { page, reads, drawn }]) => {
       const own = chunks.filter(({ moduleIds }) =>
         moduleIds.some((module) => module.endsWith(`/src/${page}.svelte`)),
       );
-      return { path, files: ['theme.js', ...own.reduce(add, new Set(first))], reads, drawn };
+      const files = ['theme.js', ...own.reduce(add, new Set(first)), ...(drawn ? fonts : [])];
+      return { path, files, reads, drawn };
     });
     const spoken = Object.entries(words).map(([language, words]) => ({ language, words }));
     this.emitFile({ type: 'asset', fileName: 'ahead.json', source: JSON.stringify(pages) });

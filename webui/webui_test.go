@@ -114,12 +114,12 @@ func TestAhead(t *testing.T) {
 	s := testSite()
 	s.ahead = readAhead(fstest.MapFS{"dist/ahead.json": {Data: []byte(`[
 		{"path": "/", "files": [], "reads": ["all?limit=2"]},
-		{"path": "/things/{id}", "files": ["theme.js", "assets/a.js", "assets/a.css"], "reads": ["things/{id}", "things/{id}/parts"]},
+		{"path": "/things/{id}", "files": ["theme.js", "assets/a.js", "assets/a.css", "assets/f.woff2"], "reads": ["things/{id}", "things/{id}/parts"]},
 		{"path": "/things/{id}/setup/{page}", "files": [], "reads": ["things/{id}/setup"]}
 	]`)}})
 	for path, want := range map[string]string{
 		"/":                      "",
-		"/things/0190-ab/":       "</theme.js>; rel=preload; as=script, </assets/a.js>; rel=modulepreload, </assets/a.css>; rel=preload; as=style; crossorigin",
+		"/things/0190-ab/":       "</theme.js>; rel=preload; as=script, </assets/a.js>; rel=modulepreload, </assets/a.css>; rel=preload; as=style; crossorigin, </assets/f.woff2>; rel=preload; as=font; crossorigin",
 		"/things/7%3E;/":         "",
 		"/things/7/elsewhere":    "",
 		"/assets/a-1234.js":      "",
