@@ -28,7 +28,7 @@ const (
 	crowdContests = 1000
 	crowdSeats    = 10
 	crowdStreams  = 8000
-	crowdPerSec   = 300 // grades
+	crowdPerSec   = 300         // grades
 	crowdFor      = time.Minute // with collections of garbage in it
 )
 

@@ -34,7 +34,8 @@ func TestServeStopsWithAnOpenStream(t *testing.T) {
 	if err := <-ended; err != nil {
 		t.Error(err)
 	}
-	if took := time.Since(begin); took > 10*time.Second {
+	// Two seconds are for a machine that is busy; one after the other they would take fourteen.
+	if took := time.Since(begin); took > endTime+2*time.Second {
 		t.Errorf("stopping took %v", took)
 	}
 	if response, err := http.Get(r.url + "/healthz"); err == nil {
@@ -60,7 +61,8 @@ func TestServeStopsInTimeWhateverHangs(t *testing.T) {
 	if err := <-ended; err != nil {
 		t.Error(err)
 	}
-	if took := time.Since(begin); took > 10*time.Second {
+	// Two seconds are for a machine that is busy; one after the other they would take fourteen.
+	if took := time.Since(begin); took > endTime+2*time.Second {
 		t.Errorf("stopping took %v", took)
 	}
 	if rest, err := io.ReadAll(hangs); err == nil && strings.Contains(string(rest), " 201 ") {

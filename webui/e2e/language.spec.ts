@@ -1,5 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
-import { demoContest } from './demo';
+import { demoContest, read } from './demo';
 import { allHindrances } from './hindrances';
 
 test.use({ locale: 'de-AT' });
@@ -23,4 +24,12 @@ test('pages that load later speak it too, and hinder nobody', async ({ page }) =
   await page.goto('/sequence');
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await expect(page.locator('main')).toContainText('Figur');
+});
+
+test('a table that is saved speaks it', async ({ page }) => {
+  const { categories } = await read(page, `contests/${await demoContest(page)}`);
+  await page.goto(`/programmes/${categories[0].programmes[0].id}`);
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Als CSV speichern' }).click();
+  expect(readFileSync(await (await saved).path(), 'utf8')).toMatch(/^\ufeff?Rang,/);
 });

@@ -23,7 +23,7 @@ export interface Place {
 /** The standing of a programme. */
 export function standingTable(places: Place[]): Table {
   return [
-    [...whoHeads, heads.number, heads.state, heads.score, heads.percent, ...sureHeads],
+    [...whoHeads(), heads.number, heads.state, heads.score, heads.percent, ...sureHeads()],
     ...places.map((p) => [...who(p), p.number, p.state, p.score, p.percent, ...sureOf(p.certainty)]),
   ];
 }
@@ -37,7 +37,7 @@ interface OverallPlace extends Place {
 export function overallTable(programmes: { id: string; name: string }[], places: OverallPlace[]): Table {
   const named = programmes.flatMap(({ name }) => [name, heads.percentOf(name)]);
   return [
-    [...whoHeads, heads.team, ...named, heads.total, ...sureHeads],
+    [...whoHeads(), heads.team, ...named, heads.total, ...sureHeads()],
     ...places.map((p) => [
       ...who(p),
       p.team,
@@ -96,8 +96,9 @@ function cellOf(item: Item, seat: number): Field[] {
   return [grade, cell?.used, cell?.weight, cell?.reason];
 }
 
-const whoHeads = [heads.rank, heads.ranked, heads.pilot, heads.affiliation, heads.aircraft];
-const sureHeads = [heads.low, heads.high, heads.first, heads.podium];
+// When they are asked for: a reader's own words come after this has loaded.
+const whoHeads = () => [heads.rank, heads.ranked, heads.pilot, heads.affiliation, heads.aircraft];
+const sureHeads = () => [heads.low, heads.high, heads.first, heads.podium];
 
 function who({ rank, ranked = true, pilot }: Place): Field[] {
   return [rank, ranked ? heads.yes : heads.no, pilot.name, pilot.affiliation, pilot.aircraft];
