@@ -1,10 +1,14 @@
 package api
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/netip"
 	"strings"
+
+	"halfpoint/db"
 )
 
 // How often a wrong password may be tried: by one address for one account, for
@@ -60,16 +64,26 @@ func (g *guards) enter(r *http.Request, email string) (*try, error) {
 	return t, nil
 }
 
-// succeed gives back what the try took.
-func (t *try) succeed() {
+// settle ends a try by what came of it: one that succeeded, or that the database
+// was not there to judge, gives back what it took.
+func (t *try) settle(err error) {
+	if wasWrong(err) {
+		return
+	}
 	t.guards.pair.give(t.pair)
 	t.guards.account.give(t.pair.account)
 	t.guards.address.give(t.pair.address)
 }
 
+// wasWrong tells whether a try that ended so was one with a wrong password or code,
+// as far as is known.
+func wasWrong(err error) bool {
+	return err != nil && !errors.Is(err, db.ErrUnavailable) && !errors.Is(err, context.DeadlineExceeded)
+}
+
 // enterPairing begins a try to pair a device, or says how long to wait. What it
-// returns is to be called when the try succeeds.
-func (g *guards) enterPairing(r *http.Request) (succeed func(), err error) {
+// returns is to be called with what came of it.
+func (g *guards) enterPairing(r *http.Request) (settle func(error), err error) {
 	from := addressOf(r)
 	if wait := g.pairing.take(from, 1); wait > 0 {
 		return nil, &failure{
@@ -77,5 +91,9 @@ func (g *guards) enterPairing(r *http.Request) (succeed func(), err error) {
 			detail: fmt.Sprintf("wrong codes came too often; try again in %s s", formatSeconds(wait)),
 		}
 	}
-	return func() { g.pairing.give(from) }, nil
+	return func(err error) {
+		if !wasWrong(err) {
+			g.pairing.give(from)
+		}
+	}, nil
 }

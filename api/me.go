@@ -92,11 +92,12 @@ func (s *server) ChangePassword(ctx context.Context, request ChangePasswordReque
 
 // provePassword checks the password of an account that is signed in, as
 // carefully as when it signed in.
-func (s *server) provePassword(ctx context.Context, account *db.Account, password string) error {
+func (s *server) provePassword(ctx context.Context, account *db.Account, password string) (err error) {
 	try, err := s.guards.enter(requestOf(ctx), account.Email)
 	if err != nil {
 		return err
 	}
+	defer func() { try.settle(err) }()
 	found, err := s.db.Credentials(ctx, account.ID)
 	if err != nil {
 		return err
@@ -108,6 +109,5 @@ func (s *server) provePassword(ctx context.Context, account *db.Account, passwor
 	if !right {
 		return complainOf("/password", "is not the password of this account")
 	}
-	try.succeed()
 	return nil
 }

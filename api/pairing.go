@@ -95,13 +95,11 @@ func (s *server) pairBy(r *http.Request, code, link *string, f func(db.Hash) err
 	default:
 		return complainOf("", "a code or a link is needed")
 	}
-	try, err := s.guards.enterPairing(r)
+	settle, err := s.guards.enterPairing(r)
 	if err != nil {
 		return err
 	}
-	if err := f(identity.HashSecret(secret)); err != nil {
-		return linkError(err)
-	}
-	try()
-	return nil
+	err = f(identity.HashSecret(secret))
+	settle(err)
+	return linkError(err)
 }

@@ -28,7 +28,7 @@ func (s *server) PrepareSecondFactor(ctx context.Context, _ PrepareSecondFactorR
 
 // ConfirmSecondFactor makes the second factor one that is asked for, once the
 // app has shown that it has the key.
-func (s *server) ConfirmSecondFactor(ctx context.Context, request ConfirmSecondFactorRequestObject) (ConfirmSecondFactorResponseObject, error) {
+func (s *server) ConfirmSecondFactor(ctx context.Context, request ConfirmSecondFactorRequestObject) (answer ConfirmSecondFactorResponseObject, err error) {
 	account, _, err := accountOf(ctx)
 	if err != nil {
 		return nil, err
@@ -37,6 +37,7 @@ func (s *server) ConfirmSecondFactor(ctx context.Context, request ConfirmSecondF
 	if err != nil {
 		return nil, err
 	}
+	defer func() { try.settle(err) }()
 	found, err := s.db.Credentials(ctx, account.ID)
 	if err != nil {
 		return nil, err
@@ -48,7 +49,6 @@ func (s *server) ConfirmSecondFactor(ctx context.Context, request ConfirmSecondF
 	if !ok {
 		return nil, complainOf("/code", "is not the code that the app shows now")
 	}
-	try.succeed()
 	return ConfirmSecondFactor204Response{}, s.db.ConfirmCode(ctx, account.ID, step)
 }
 

@@ -116,7 +116,7 @@ func clean(text string) string {
 
 // prove finds the account whose address, password and code they are. The answer
 // and its time are the same for an account that there is not.
-func (s *server) prove(ctx context.Context, given *SignIn) (uuid.UUID, error) {
+func (s *server) prove(ctx context.Context, given *SignIn) (account uuid.UUID, err error) {
 	if !isPrivate(requestOf(ctx)) {
 		return uuid.Nil, fail(kindInsecure, "")
 	}
@@ -125,6 +125,7 @@ func (s *server) prove(ctx context.Context, given *SignIn) (uuid.UUID, error) {
 	if err != nil {
 		return uuid.Nil, err
 	}
+	defer func() { try.settle(err) }()
 	found, err := s.db.CredentialsByEmail(ctx, clean(email))
 	if err != nil && !errors.Is(err, db.ErrNotFound) {
 		return uuid.Nil, err
@@ -139,7 +140,6 @@ func (s *server) prove(ctx context.Context, given *SignIn) (uuid.UUID, error) {
 	if err := s.proveCode(ctx, &found, given.Code); err != nil {
 		return uuid.Nil, err
 	}
-	try.succeed()
 	return found.ID, nil
 }
 

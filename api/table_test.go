@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -277,10 +278,40 @@ func TestGuards(t *testing.T) {
 	}
 	for range 500 {
 		if t1, err := g.enter(from("192.0.2.5"), "c@example.org"); err == nil {
-			t1.succeed()
+			t1.settle(nil)
 			continue
 		}
 		t.Fatal("right passwords were counted")
+	}
+}
+
+// TestTriesWithoutTheDatabaseCostNothing: what could not be looked up was not wrong.
+func TestTriesWithoutTheDatabaseCostNothing(t *testing.T) {
+	t.Parallel()
+	g, r := newGuards(), &http.Request{RemoteAddr: "192.0.2.1:40000"}
+	for _, away := range []error{fmt.Errorf("pairing: %w", db.ErrUnavailable), context.DeadlineExceeded} {
+		for range 200 {
+			settle, err := g.enterPairing(r)
+			if err != nil {
+				t.Fatalf("pairing while the database was away (%v) was counted: %v", away, err)
+			}
+			settle(away)
+			try, err := g.enter(r, "a@example.org")
+			if err != nil {
+				t.Fatalf("signing in while the database was away (%v) was counted: %v", away, err)
+			}
+			try.settle(away)
+		}
+	}
+	for range pairingAtOnce {
+		settle, err := g.enterPairing(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		settle(db.ErrNotFound)
+	}
+	if _, err := g.enterPairing(r); err == nil {
+		t.Error("wrong codes were not counted")
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net"
+	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
@@ -44,10 +45,14 @@ func kindOf(err error) error {
 	if errors.Is(err, pgx.ErrNoRows) {
 		return ErrNotFound
 	}
-	if refused, ok := errors.AsType[*pgconn.PgError](err); ok {
+	_, connecting := errors.AsType[*pgconn.ConnectError](err)
+	refused, ok := errors.AsType[*pgconn.PgError](err)
+	switch {
+	case ok && connecting && strings.HasPrefix(refused.Code, "XX"): // internal_error: with a full disk it cannot begin
+		return ErrUnavailable
+	case ok:
 		return kindOfCode(refused.Code)
-	}
-	if isAway(err) {
+	case connecting || isAway(err):
 		return ErrUnavailable
 	}
 	return nil
@@ -73,9 +78,6 @@ func kindOfCode(code string) error {
 }
 
 func isAway(err error) bool {
-	if _, ok := errors.AsType[*pgconn.ConnectError](err); ok {
-		return true
-	}
 	if _, ok := errors.AsType[*net.OpError](err); ok {
 		return true
 	}

@@ -103,7 +103,17 @@ func (p *process) lastWords() string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	text := p.log.Bytes()
-	return string(text[max(0, len(text)-2000):])
+	return string(p.odd()) + string(text[max(0, len(text)-2000):])
+}
+
+// odd are the errors that no fault explains: the database was there.
+func (p *process) odd() (found []byte) {
+	for line := range bytes.Lines(p.log.Bytes()) {
+		if bytes.Contains(line, []byte(`"level":"ERROR"`)) && !bytes.Contains(line, []byte("is not available")) {
+			found = append(found, line...)
+		}
+	}
+	return found
 }
 
 // runs runs a command of the program that must succeed.
