@@ -87,10 +87,7 @@ func (db *DB) ChangeSeason(ctx context.Context, id uuid.UUID, c SeasonChange) er
 		return err
 	}
 	err := db.write(ctx, func(tx pgx.Tx) error {
-		if err := lockSeason(ctx, tx, id); err != nil {
-			return err
-		}
-		present, err := readSeason(ctx, tx, id)
+		present, err := lockedSeason(ctx, tx, id)
 		if err != nil {
 			return err
 		}
@@ -115,6 +112,14 @@ func lockSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) error {
 		WHERE season_id = @season
 		FOR UPDATE`,
 		pgx.StrictNamedArgs{"season": id})
+}
+
+// lockedSeason is a season that nobody else changes until the transaction ends.
+func lockedSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*Season, error) {
+	if err := lockSeason(ctx, tx, id); err != nil {
+		return nil, err
+	}
+	return readSeason(ctx, tx, id)
 }
 
 // is tells whether a season is what it is to be.
@@ -181,10 +186,7 @@ func storeSeasonParts(ctx context.Context, tx pgx.Tx, id uuid.UUID, parts []Seas
 // is there.
 func (db *DB) DeleteSeason(ctx context.Context, id uuid.UUID, revision int64) error {
 	err := db.write(ctx, func(tx pgx.Tx) error {
-		if err := lockSeason(ctx, tx, id); err != nil {
-			return err
-		}
-		present, err := readSeason(ctx, tx, id)
+		present, err := lockedSeason(ctx, tx, id)
 		if err != nil {
 			return err
 		}
