@@ -18,7 +18,9 @@ const asRoot = [
 export default defineConfig({
   testDir: 'e2e',
   workers: 1,
-  timeout: 60_000,
+  // Ends of patience, not paces: a busy machine takes its time, and a test that passes waits for none of it.
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
   forbidOnly: Boolean(process.env.CI),
   reporter: [['list']],
   use: {

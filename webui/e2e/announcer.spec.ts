@@ -109,7 +109,6 @@ async function freestyle(browser: Browser): Promise<{ pilot: Page; name: string 
 }
 
 test('a pilot tells the announcer of the own free style', async ({ browser }) => {
-  test.setTimeout(120_000);
   const { pilot, name } = await freestyle(browser);
   const note = 'Came to flying from the trapeze.';
   const own = 'It begins with one great circle.\nThen everything gets faster.';

@@ -56,7 +56,6 @@ export function demoForAll(port: number, environment: Record<string, string> = {
   const demo = new Demo(port, environment);
   test.use({ baseURL: demo.url });
   test.beforeAll(async () => {
-    test.setTimeout(120_000);
     await demo.start();
   });
   test.afterAll(() => demo.stop());

@@ -77,7 +77,6 @@ async function check(page: Page): Promise<void> {
 test('a flight is graded, signed and sent though network, page, browser and server go away', async ({
   browser,
 }, info) => {
-  test.setTimeout(120_000);
   const launch = info.project.use.launchOptions ?? {};
   const options = { executablePath: launch.executablePath ?? '', args: launch.args ?? [] };
   const judge = (await office.judges())[4]?.id ?? '';

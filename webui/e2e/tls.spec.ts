@@ -48,7 +48,6 @@ function trust(home: string, file: string): void {
 test('a tablet that trusts the certificate of the service has all that HTTPS gives', async ({
   playwright,
 }, info) => {
-  test.setTimeout(120_000);
   const launch = info.project.use.launchOptions ?? {};
   const home = join(folder, 'home');
   const start = (): Promise<BrowserContext> =>

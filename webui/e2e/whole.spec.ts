@@ -155,7 +155,7 @@ test('a contest goes from nothing to an official result, in the browser', async 
       await expect(page.getByText('both readings agree', { exact: false })).toBeVisible();
       if (number === 1) await picture('paper');
       // What the chief judge has not heard of, a closing leaves out.
-      await expect(chief.getByText(/^Not signed/)).toHaveCount(0, { timeout: 15_000 });
+      await expect(chief.getByText(/^Not signed/)).toHaveCount(0);
       await button(chief, new RegExp(`^Close flight ${number}`)).click();
     }
     await expect(chief.getByTitle('About this tablet')).toHaveText('all at the office');
