@@ -2691,7 +2691,10 @@ type SeasonPeople struct {
 
 	// Proposals Same name and same affiliation in several contests, not confirmed
 	Proposals []SeasonProposal `json:"proposals"`
-	Season    Named            `json:"season"`
+
+	// Revision Of the season
+	Revision int64 `json:"revision"`
+	Season   Named `json:"season"`
 }
 
 // SeasonPilot defines model for SeasonPilot.
@@ -2796,6 +2799,9 @@ type SeasonSummary struct {
 // SeasonWho defines model for SeasonWho.
 type SeasonWho struct {
 	People []SeasonIs `json:"people"`
+
+	// Revision Of the season that was read
+	Revision int64 `json:"revision"`
 }
 
 // Seat defines model for Seat.

@@ -74,7 +74,7 @@ func TestSeason(t *testing.T) {
 	if len(people.Proposals)*2 != len(people.Pilots) || len(people.Proposals) == 0 {
 		t.Fatalf("%d proposals for %d pilots", len(people.Proposals), len(people.Pilots))
 	}
-	var who api.SeasonWho
+	who := api.SeasonWho{Revision: people.Revision}
 	for _, p := range people.Proposals {
 		for _, pilot := range p.Pilots {
 			who.People = append(who.People, api.SeasonIs{Contest: pilot.Contest.ID, Pilot: pilot.Pilot, Person: p.Person})
@@ -86,6 +86,9 @@ func TestSeason(t *testing.T) {
 	}
 	if a := put(director, path+"/people", string(text)); a.status != http.StatusOK {
 		t.Fatalf("saying who is who: %d %s", a.status, a.body)
+	}
+	if a := put(director, path+"/people", string(text)); a.status != http.StatusConflict {
+		t.Errorf("saying it of what is no longer so: %d %s", a.status, a.body)
 	}
 	together := get[api.Season](s, path).Standings[0].Rows
 	if len(together)*2 != len(apart) || together[0].Total != 20 || len(together[0].Results) != 2 || !together[0].Results[0].Provisional {
@@ -120,7 +123,7 @@ func TestADeletedSeason(t *testing.T) {
 		err = s.db.ChangeSeason(t.Context(), id, northern(part.Categories[0].ID))
 	}
 	if err == nil {
-		err = s.db.SetSeasonPeople(t.Context(), id, []db.SeasonPerson{{Contest: contest, Pilot: part.Bundle.Pilots[0].ID, Person: uuid.New()}})
+		err = s.db.SetSeasonPeople(t.Context(), id, []db.SeasonPerson{{Contest: contest, Pilot: part.Bundle.Pilots[0].ID, Person: uuid.New()}}, 2)
 	}
 	if err != nil {
 		t.Fatal(err)
@@ -134,11 +137,11 @@ func TestADeletedSeason(t *testing.T) {
 		who, query string
 		want       int
 	}{
-		{s.signIn(other), "?revision=2", http.StatusNotFound},
-		{s.signIn(director), "?revision=1", http.StatusConflict},
+		{s.signIn(other), "?revision=3", http.StatusNotFound},
+		{s.signIn(director), "?revision=2", http.StatusConflict},
 		{s.signIn(director), "", http.StatusBadRequest},
-		{s.signIn(director), "?revision=2", http.StatusNoContent},
-		{s.signIn(director), "?revision=2", http.StatusNotFound},
+		{s.signIn(director), "?revision=3", http.StatusNoContent},
+		{s.signIn(director), "?revision=3", http.StatusNotFound},
 	} {
 		if a := s.send(request{method: http.MethodDelete, path: path + c.query, session: c.who}); a.status != c.want {
 			t.Errorf("deleting it by %q: %d %s, want %d", c.query, a.status, a.body, c.want)
@@ -170,7 +173,7 @@ func TestTwoOfOneContestAreTwo(t *testing.T) {
 	}
 	one := `{"contest": %q, "pilot": %q, "person": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7"}`
 	pilots := part.Bundle.Pilots
-	body := `{"people": [` + fmt.Sprintf(one, contest, pilots[0].ID) + "," + fmt.Sprintf(one, contest, pilots[1].ID) + "]}"
+	body := `{"revision": 2, "people": [` + fmt.Sprintf(one, contest, pilots[0].ID) + "," + fmt.Sprintf(one, contest, pilots[1].ID) + "]}"
 	a := s.send(request{method: http.MethodPut, path: "/api/v1/seasons/" + id.String() + "/people", body: body, contentType: "application/json", token: token})
 	if a.status != http.StatusConflict {
 		t.Errorf("%d %s", a.status, a.body)

@@ -36,7 +36,7 @@ func (s *server) ConfirmSeasonPeople(ctx context.Context, request ConfirmSeasonP
 			return nil, db.ErrNotFound // of a contest that is none of the season's
 		}
 	}
-	if err := s.db.SetSeasonPeople(ctx, request.SeasonID, people); err != nil {
+	if err := s.db.SetSeasonPeople(ctx, request.SeasonID, people, request.Body.Revision); err != nil {
 		return nil, err
 	}
 	shown, err := s.seasonPeople(ctx, request.SeasonID)
@@ -55,7 +55,7 @@ func (s *server) seasonPeople(ctx context.Context, id uuid.UUID) (SeasonPeople, 
 	if err != nil {
 		return SeasonPeople{}, err
 	}
-	shown := SeasonPeople{Season: named(season.ID, season.Name), Pilots: pilotsIn(season, flown)}
+	shown := SeasonPeople{Season: named(season.ID, season.Name), Revision: season.Revision, Pilots: pilotsIn(season, flown)}
 	shown.Proposals = proposals(shown.Pilots)
 	return shown, nil
 }

@@ -105,18 +105,15 @@ func (db *DB) ChangeSeason(ctx context.Context, id uuid.UUID, c SeasonChange) er
 	return nil
 }
 
-func lockSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) error {
-	return exec(ctx, tx, `
+// lockedSeason is a season that nobody else changes until the transaction ends.
+func lockedSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*Season, error) {
+	err := exec(ctx, tx, `
 		SELECT
 		FROM season
 		WHERE season_id = @season
 		FOR UPDATE`,
 		pgx.StrictNamedArgs{"season": id})
-}
-
-// lockedSeason is a season that nobody else changes until the transaction ends.
-func lockedSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) (*Season, error) {
-	if err := lockSeason(ctx, tx, id); err != nil {
+	if err != nil {
 		return nil, err
 	}
 	return readSeason(ctx, tx, id)
@@ -215,29 +212,43 @@ func removeSeason(ctx context.Context, tx pgx.Tx, id uuid.UUID) error {
 }
 
 // SetSeasonPeople says who is the same person in a season's contests, in place
-// of what was said before. A person has one pilot of a contest: two fail with
-// ErrConflict.
-func (db *DB) SetSeasonPeople(ctx context.Context, id uuid.UUID, people []SeasonPerson) error {
+// of what was said before of the revision that was read. A person has one pilot of
+// a contest: two fail with ErrConflict. It fails with ErrSeasonChanged where
+// another revision is there.
+func (db *DB) SetSeasonPeople(ctx context.Context, id uuid.UUID, people []SeasonPerson, revision int64) error {
 	if len(people) > maxSeasonPeople {
 		var report document.Report
 		report.Add("people", "are %d, at most %d", len(people), maxSeasonPeople)
 		return report.Err()
 	}
 	err := db.write(ctx, func(tx pgx.Tx) error {
-		if err := lockSeason(ctx, tx, id); err != nil {
+		present, err := lockedSeason(ctx, tx, id)
+		if err != nil {
 			return err
 		}
-		if _, err := tx.Exec(ctx, `DELETE FROM season_person WHERE season_id = @season`, pgx.StrictNamedArgs{"season": id}); err != nil {
-			return err
+		if present.Revision != revision {
+			return ErrSeasonChanged
 		}
-		_, err := tx.CopyFrom(ctx, pgx.Identifier{"season_person"}, []string{"contest_id", "season_id", "pilot", "person_id"},
-			pgx.CopyFromSlice(len(people), func(i int) ([]any, error) {
-				return []any{people[i].Contest, id, people[i].Pilot, people[i].Person}, nil
-			}))
-		return err
+		return storeSeasonPeople(ctx, tx, id, people)
 	})
 	if err != nil {
 		return fmt.Errorf("saying who is who in a season: %w", err)
 	}
 	return nil
+}
+
+func storeSeasonPeople(ctx context.Context, tx pgx.Tx, id uuid.UUID, people []SeasonPerson) error {
+	for _, sql := range []string{
+		`DELETE FROM season_person WHERE season_id = @season`,
+		`UPDATE season SET revision = revision + 1 WHERE season_id = @season`,
+	} {
+		if _, err := tx.Exec(ctx, sql, pgx.StrictNamedArgs{"season": id}); err != nil {
+			return err
+		}
+	}
+	_, err := tx.CopyFrom(ctx, pgx.Identifier{"season_person"}, []string{"contest_id", "season_id", "pilot", "person_id"},
+		pgx.CopyFromSlice(len(people), func(i int) ([]any, error) {
+			return []any{people[i].Contest, id, people[i].Pilot, people[i].Person}, nil
+		}))
+	return err
 }

@@ -1584,7 +1584,7 @@ export interface paths {
         get: operations["getSeasonPeople"];
         /**
          * Say who is one person, in place of what was said before
-         * @description Whoever is not named is a person alone. Two pilots of one contest cannot be one person; that is 409.
+         * @description Whoever is not named is a person alone. Two pilots of one contest cannot be one person; that is 409, and so is another revision than the present one.
          */
         put: operations["confirmSeasonPeople"];
         post?: never;
@@ -3346,6 +3346,11 @@ export interface components {
         };
         SeasonPeople: {
             season: components["schemas"]["Named"];
+            /**
+             * Format: int64
+             * @description Of the season
+             */
+            revision: number;
             pilots: components["schemas"]["SeasonPilot"][];
             /** @description Same name and same affiliation in several contests, not confirmed */
             proposals: components["schemas"]["SeasonProposal"][];
@@ -3371,6 +3376,11 @@ export interface components {
             pilots: components["schemas"]["SeasonPilot"][];
         };
         SeasonWho: {
+            /**
+             * Format: int64
+             * @description Of the season that was read
+             */
+            revision: number;
             people: components["schemas"]["SeasonIs"][];
         };
         SeasonIs: {

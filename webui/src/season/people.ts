@@ -14,6 +14,10 @@ export function groups(pilots: Pilot[]): Pilot[][] {
   return [...found.values()];
 }
 
+/** Whether two pilots of one contest are one person, which nobody is. */
+export const anyTwice = (pilots: Pilot[]): boolean =>
+  groups(pilots).some((same) => new Set(same.map(({ contest }) => contest.id)).size < same.length);
+
 /** All pilots, these of them one person: the one that any is already, with all others who are it. */
 export function joined(pilots: Pilot[], same: Pilot[]): Pilot[] {
   const present = new Set(same.flatMap(({ person }) => person ?? []));

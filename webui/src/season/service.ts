@@ -34,11 +34,12 @@ export const deleteSeason = (season: string, revision: number): Promise<unknown>
   sent(client.DELETE('/api/v1/seasons/{season}', { params: { ...of(season), query: { revision } } }));
 
 /** Who is one person: those with a person, and nobody else. */
-export const confirmPeople = (season: string, pilots: Pilot[]): Promise<People> =>
+export const confirmPeople = (season: string, revision: number, pilots: Pilot[]): Promise<People> =>
   sent(
     client.PUT('/api/v1/seasons/{season}/people', {
       params: of(season),
       body: {
+        revision,
         people: pilots.flatMap(({ contest, pilot, person }) =>
           person ? [{ contest: contest.id, pilot, person }] : [],
         ),

@@ -139,6 +139,7 @@ const words: typeof seasonWords = {
     joining: 'Wird gespeichert …',
     saved: 'Gespeichert.',
     twice: 'Zwei Piloten eines Wettbewerbs können nicht eine Person sein.',
+    meanwhile: 'Jemand anders hat die Saison inzwischen geändert. Unten steht, was jetzt gilt.',
   },
 };
 

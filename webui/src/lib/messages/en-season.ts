@@ -135,5 +135,6 @@ export const seasonWords = {
     joining: 'Saving …',
     saved: 'Saved.',
     twice: 'Two pilots of one contest cannot be one person.',
+    meanwhile: 'Somebody else has changed the season meanwhile. What is here now stands below.',
   },
 };
