@@ -195,14 +195,31 @@ func TestAllFaultsAreReportedTogether(t *testing.T) {
 	}
 }
 
+// TestFaultsBehindWhatIsNotJSON: a word like NaN and a field given twice hide
+// nothing that stands behind them, and are complained about once.
+func TestFaultsBehindWhatIsNotJSON(t *testing.T) {
+	text := put(t, smallBundle, atFlight+".sheets[0].grades[0]", `"8.2"`)
+	text = strings.Replace(text, `"k":10.5`, `"k":NaN`, 1)
+	text = strings.Replace(text, `"id":"a"`, `"id":"a","id":"b"`, 1)
+	var places []string
+	for _, c := range complaintsAbout(t, text) {
+		places = append(places, c.Place)
+	}
+	want := atKnown + ".sequence.items[0].k, judges[0].id, " + atFlight + ".sheets[0].grades[0]"
+	if got := strings.Join(places, ", "); got != want {
+		t.Errorf("complaints at %s, want %s", got, want)
+	}
+}
+
 // TestWhatIsNotJSON has nothing to point at but a line and a column.
 func TestWhatIsNotJSON(t *testing.T) {
 	for what, one := range map[string]struct{ text, place, says string }{
-		"nothing":       {"", "", "line 1, column 1: not JSON: the text ends in the middle"},
-		"prose":         {"Known, 12 June", "", "line 1, column 1: not JSON: 'K' where a value was expected"},
+		"nothing":       {"", "", "it is empty; one JSON value was expected"},
+		"an editor's":   {"\ufeff" + smallBundle, "", "it begins with a byte order mark; UTF-8 without one was expected"},
+		"prose":         {"Known, 12 June", "", "line 1, column 1: not JSON: Known where a value was expected"},
 		"cut off":       {smallBundle[:200], "pilots[4]", "not JSON: the text ends in the middle"},
-		"not a number":  {strings.Replace(smallBundle, `"k":10.5`, `"k":NaN`, 1), atKnown + ".sequence.items[0].k", "not JSON: 'N' where a value was expected"},
-		"infinite":      {strings.Replace(smallBundle, `"k":10.5`, `"k":-Infinity`, 1), atKnown + ".sequence.items[0].k", "not JSON: 'I' where a digit was expected"},
+		"not a number":  {strings.Replace(smallBundle, `"k":10.5`, `"k":NaN`, 1), atKnown + ".sequence.items[0].k", "not JSON: NaN where a value was expected"},
+		"infinite":      {strings.Replace(smallBundle, `"k":10.5`, `"k":-Infinity`, 1), atKnown + ".sequence.items[0].k", "not JSON: -Infinity where a value was expected"},
 		"two documents": {smallBundle + smallBundle, "", "more text after the end of the document; one JSON value was expected"},
 		"given twice":   {strings.Replace(smallBundle, `"id":"a"`, `"id":"a","id":"b"`, 1), "judges[0].id", "given twice"},
 		"a list":        {"[]", "", "a list where an object in { } was expected"},

@@ -36,7 +36,7 @@ type ProgrammeResult struct {
 	Method   string         `json:"method"`
 	Fallback string         `json:"fallback"` // the method used instead, empty where Method was used
 	State    string         `json:"state"`    // Complete or Incomplete
-	Flights  []FlightResult `json:"flights"`
+	Flights  []FlightResult `json:"flights"`  // in the order of the programme; never nil
 }
 
 // UsedMethod is the method that made the panel scores.

@@ -47,7 +47,10 @@ func cutBefore(programmes []Programme) bool {
 func (s *standing) score(p *Programme) ProgrammeResult {
 	table := Clean(p)
 	fits, fallback := fit(table)
-	result := ProgrammeResult{ID: p.ID, Method: p.Method.Name, Fallback: fallback, State: Complete}
+	result := ProgrammeResult{
+		ID: p.ID, Method: p.Method.Name, Fallback: fallback, State: Complete,
+		Flights: make([]FlightResult, 0, len(table.Flights)),
+	}
 	round := round{programme: p}
 	for i := range table.Flights {
 		switch f := &table.Flights[i]; {

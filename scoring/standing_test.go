@@ -157,6 +157,14 @@ func TestWhoWasNotGraded(t *testing.T) {
 	}
 }
 
+// TestNobodyFlewYet: where there is nothing yet, lists are empty and never null.
+func TestNobodyFlewYet(t *testing.T) {
+	c := Category{ID: "c", Programmes: []Programme{{ID: "r1", Kind: Known, Counts: true, Method: DefaultMethod(Mean)}}}
+	text := string(Score(&Bundle{Categories: []Category{c}}).Encode())
+	is(t, "results", text, `{"format":"halfpoint-results/1","categories":[{"id":"c","programmes":[`+
+		`{"id":"r1","method":"mean","fallback":"","state":"complete","flights":[]}],"overall":[],"teams":[]}]}`+"\n")
+}
+
 // TestUnrankedTakePart: a pilot hors concours is part of the fit.
 func TestUnrankedTakePart(t *testing.T) {
 	p := oneItem(t, DefaultMethod(Consensus), "8 7 6 7", "7 7 5 7", "9 8 7 6", "6 6 6 6", "8 8 8 9")

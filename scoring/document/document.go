@@ -103,8 +103,13 @@ func (p *place) String() string {
 // Place is where the value stands, for complaints of the caller's own.
 func (v Value) Place() string { return v.at.String() }
 
-// Complain keeps a complaint about this value.
-func (v Value) Complain(format string, args ...any) { v.report.Add(v.Place(), format, args...) }
+// Complain keeps a complaint about this value, unless there is one that it could
+// not be read.
+func (v Value) Complain(format string, args ...any) {
+	if !v.is(unread) {
+		v.report.Add(v.Place(), format, args...)
+	}
+}
 
 // Report is where complaints about this value go.
 func (v Value) Report() *Report { return v.report }

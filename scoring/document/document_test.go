@@ -49,10 +49,35 @@ func TestEveryComplaintAtOnce(t *testing.T) {
 	}
 }
 
+// TestWhatCanBeReadOnIsReadOn finds what is wrong behind a word like NaN, behind
+// a field given twice and before what should not be there.
+func TestWhatCanBeReadOnIsReadOn(t *testing.T) {
+	got := read(`{"k": NaN, "k": 1, "item": "one"} {}`, func(v Value) {
+		o, _ := v.Object("k", "item")
+		k, _ := o.Required("k")
+		k.Real()
+		item, _ := o.Required("item")
+		item.Integer(1, 2)
+	})
+	want := []string{
+		`k: line 1, column 7: not JSON: NaN where a value was expected`,
+		`k: given twice`,
+		`line 1, column 35: more text after the end of the document; one JSON value was expected`,
+		`item: the text "one" where a number was expected`,
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("complaints:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
 func TestNotJSONHasAPlace(t *testing.T) {
 	for text, want := range map[string]string{
-		"":                           "the text ends in the middle",
-		"{\"a\": [1,\n NaN]}":        "a[1]: line 2, column 2: not JSON: 'N'",
+		"":                           "it is empty",
+		" \n":                        "it is empty",
+		"\ufeff{}":                   "it begins with a byte order mark",
+		"{\"a\": [1,\n NaN]}":        "a[1]: line 2, column 2: not JSON: NaN where a value was expected",
+		`[-Infinity]`:                "[0]: line 1, column 2: not JSON: -Infinity where",
+		`[-]`:                        "[0]: line 1, column 2: not JSON: '-' where a value",
 		`{"a": 1, "a": 2}`:           "a: given twice",
 		`[] []`:                      "more text after the end",
 		"\"\xff\"":                   "not UTF-8",

@@ -19,12 +19,13 @@ const (
 	text
 	list
 	object
+	unread // a word that JSON does not know, complained about already
 )
 
 // A node is a JSON value as parsed.
 type node struct {
 	kind kind
-	text string // true or false, a number as written, a text without its escapes
+	text string // a number or a word as written, a text without its escapes
 	*members
 }
 
@@ -41,7 +42,7 @@ func (n *node) append(b []byte) []byte {
 		return append(b, "null"...)
 	case n.kind == text:
 		return appendText(b, n.text)
-	case n.kind == truth || n.kind == number:
+	case n.kind == truth || n.kind == number || n.kind == unread:
 		return append(b, n.text...)
 	}
 	open, end := byte('['), byte(']')
@@ -66,22 +67,38 @@ func appendText(b []byte, text string) []byte {
 	return append(b, quoted...)
 }
 
-// Parse reads a whole JSON text. Text that is not JSON, a field given twice and
-// anything after the value are complaints, after which ok is false.
+// Parse reads a whole JSON text. Text that is not JSON is a complaint, after
+// which ok is false. A field given twice, a word like NaN and anything after the
+// value are complaints too, but the value can be read on for more of them.
 func Parse(text []byte, report *Report) (v Value, ok bool) {
-	before := len(report.complaints)
-	if !utf8.Valid(text) {
-		report.Add("", "not UTF-8 text")
-		return Value{report: report}, false
-	}
 	p := parser{text: string(text), report: report}
 	root := new(node)
-	err := p.value(root, nil, 0)
-	if err == nil && p.next() != 0 {
+	if p.unreadable() || p.value(root, nil, 0) != nil {
+		return Value{node: root, report: report}, false
+	}
+	if p.next() != 0 {
 		report.Add("", "%s: more text after the end of the document; one JSON value was expected", p.position())
 	}
-	return Value{node: root, report: report}, len(report.complaints) == before
+	return Value{node: root, report: report}, true
 }
+
+// unreadable complains of a text without a value to begin with, and of what
+// editors put before one.
+func (p *parser) unreadable() bool {
+	switch {
+	case !utf8.ValidString(p.text):
+		p.report.Add("", "not UTF-8 text")
+	case strings.HasPrefix(p.text, byteOrderMark):
+		p.report.Add("", "it begins with a byte order mark; UTF-8 without one was expected")
+	case p.next() == 0:
+		p.report.Add("", "it is empty; one JSON value was expected")
+	default:
+		return false
+	}
+	return true
+}
+
+const byteOrderMark = "\ufeff"
 
 // A parser goes through the text once. Values of lists and objects that are
 // not closed yet wait on a stack.
@@ -140,19 +157,35 @@ func (p *parser) value(n *node, at *place, depth int) error {
 	return p.word(n, at)
 }
 
+// word reads a value without quotes. One that JSON does not know, as NaN, is a
+// complaint after which there is more to read.
 func (p *parser) word(n *node, at *place) error {
-	for _, word := range []struct {
-		text string
-		kind kind
-	}{{"null", null}, {"true", truth}, {"false", truth}} {
-		if strings.HasPrefix(p.text[p.at:], word.text) {
-			p.at += len(word.text)
-			n.kind, n.text = word.kind, word.text
-			return nil
-		}
+	n.text = p.text[p.at:p.wordEnd()]
+	switch n.text {
+	case "null":
+		n.kind = null
+	case "true", "false":
+		n.kind = truth
+	case "", "-":
+		return p.broken(at, "a value")
+	default:
+		n.kind = unread
+		p.report.Add(at.String(), "%s: not JSON: %s where a value was expected", p.position(), n.text)
 	}
-	return p.broken(at, "a value")
+	p.at += len(n.text)
+	return nil
 }
+
+// wordEnd is where the letters end that are next, after a sign or none.
+func (p *parser) wordEnd() int {
+	end := p.at
+	for end < len(p.text) && (isLetter(p.text[end]) || end == p.at && p.text[end] == '-') {
+		end++
+	}
+	return end
+}
+
+func isLetter(c byte) bool { return c|' ' >= 'a' && c|' ' <= 'z' }
 
 func (p *parser) list(n *node, at *place, depth int) error {
 	n.kind, n.members = list, &members{}
@@ -273,7 +306,8 @@ func (p *parser) number(n *node, at *place) error {
 	if p.at < len(p.text) && p.text[p.at] == '0' {
 		p.at++
 	} else if !p.digits() {
-		return p.broken(at, "a digit")
+		p.at = begin
+		return p.word(n, at)
 	}
 	if p.at < len(p.text) && p.text[p.at] == '.' {
 		p.at++
