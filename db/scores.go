@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"sync"
 
+	"golang.org/x/sync/singleflight"
+
 	"halfpoint/scoring"
 	"halfpoint/scoring/publication"
 )
@@ -16,9 +18,11 @@ const mostScores = 8
 // scores are the results of the bundles that were scored last, by the hashes of
 // their bytes. Results depend on nothing else, so what is kept is never out of
 // date: whoever looks at what would be published, again and again, and then
-// publishes it, has it computed once. It is safe for concurrent use; what it
-// gives is not to be changed.
+// publishes it, has it computed once, as have those who ask at the same time. It is
+// safe for concurrent use; what it gives is not to be changed.
 type scores struct {
+	making singleflight.Group
+
 	mu   sync.Mutex
 	kept []scored // the oldest first
 }
@@ -36,14 +40,28 @@ func (s *scores) get(bundle []byte) (results []byte, parsed *publication.Parsed,
 	if found := s.look(of); found != nil {
 		return found.results, found.parsed, nil
 	}
+	made, err, _ := s.making.Do(string(of[:]), func() (any, error) {
+		one, err := score(bundle)
+		if err == nil {
+			one.of = of
+			s.keep(*one)
+		}
+		return one, err
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	one := made.(*scored)
+	return one.results, one.parsed, nil
+}
+
+func score(bundle []byte) (*scored, error) {
 	read, err := scoring.DecodeBundle(bundle)
 	if err != nil {
-		return nil, nil, fmt.Errorf("reading what is to be published: %w", err)
+		return nil, fmt.Errorf("reading what is to be published: %w", err)
 	}
 	computed := scoring.Score(read)
-	one := scored{of: of, results: computed.Encode(), parsed: &publication.Parsed{Bundle: read, Results: computed}}
-	s.keep(one)
-	return one.results, one.parsed, nil
+	return &scored{results: computed.Encode(), parsed: &publication.Parsed{Bundle: read, Results: computed}}, nil
 }
 
 func (s *scores) look(of [sha256.Size]byte) *scored {
