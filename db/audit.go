@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -22,13 +23,15 @@ type Audit struct {
 }
 
 // Audit walks a contest's journal: whether each row is bound to all before it,
-// whether the records of the line and the publications are those that it says,
-// and where the server was restored from a backup, so that what was signed
+// whether the records of the line, the publications and the protests are those
+// that it says, and where the server was restored from a backup, so that what was signed
 // before has another journal behind it.
 func (db *DB) Audit(ctx context.Context, contest uuid.UUID) (a *Audit, err error) {
 	err = db.read(ctx, func(tx pgx.Tx) error {
-		w := &auditor{contest: contest, records: map[string]string{}, imports: map[uuid.UUID]importedAct{}, published: map[string]bool{}}
-		for _, step := range []func(context.Context, pgx.Tx) error{w.walk, w.checkRestores, w.checkRecords, w.checkImports, w.checkPublications} {
+		w := newAuditor(contest)
+		for _, step := range []func(context.Context, pgx.Tx) error{
+			w.walk, w.checkRestores, w.checkRecords, w.checkImports, w.checkKept, w.checkPublications, w.checkProtests,
+		} {
 			if err := step(ctx, tx); err != nil {
 				return err
 			}
@@ -47,12 +50,26 @@ type auditor struct {
 	audit   Audit
 	contest uuid.UUID
 
-	hashes    []publication.Hash        // of the rows, by number less 1
-	records   map[string]string         // hash of each record that the journal names, by id
-	imports   map[uuid.UUID]importedAct // by store
-	published map[string]bool           // hashes of statements
+	hashes    []publication.Hash         // of the rows, by number less 1
+	records   map[string]saidOfRecord    // what the journal says of each record, by id
+	imports   map[uuid.UUID]importedAct  // by store
+	devices   map[string]pairedAct       // by id
+	published map[string]publishedAct    // by hash of the statement; those that were not found yet
+	protests  map[uuid.UUID]protestedAct // by id; those that were not found yet
+	decisions map[uuid.UUID]decidedAct   // by protest; those that were not found yet
 	restores  []restore
 }
+
+func newAuditor(contest uuid.UUID) *auditor {
+	return &auditor{
+		contest: contest, records: map[string]saidOfRecord{}, imports: map[uuid.UUID]importedAct{}, devices: map[string]pairedAct{},
+		published: map[string]publishedAct{}, protests: map[uuid.UUID]protestedAct{}, decisions: map[uuid.UUID]decidedAct{},
+	}
+}
+
+// saidOfRecord is what the journal says of a record: the SHA-256 of its bytes and
+// who brought them in.
+type saidOfRecord struct{ sum, by string }
 
 // restore is a row that says that the server was restored.
 type restore struct {
@@ -104,6 +121,7 @@ func (w *auditor) note(row *JournalRow) {
 	var said struct {
 		What    string          `json:"what"`
 		At      time.Time       `json:"at"`
+		By      string          `json:"by"`
 		Details json.RawMessage `json:"details"`
 	}
 	err := json.Unmarshal(row.Body, &said)
@@ -111,8 +129,14 @@ func (w *auditor) note(row *JournalRow) {
 		switch said.What {
 		case actImported:
 			err = w.noteImport(said.Details)
-		case actRecords, actDecided:
-			err = w.noteRecords(said.Details)
+		case actRecords:
+			err = w.noteRecords(said.By, said.Details)
+		case actDecided:
+			err = errors.Join(w.noteRecords(said.By, said.Details), w.noteDecided(said.Details))
+		case actProtested:
+			err = w.noteProtested(said.Details)
+		case actPaired:
+			err = w.notePaired(said.Details)
 		case actPublished, actTakenBack:
 			err = w.notePublished(said.Details)
 		case actRestored:
@@ -133,11 +157,11 @@ func (w *auditor) noteImport(details []byte) error {
 	return err
 }
 
-func (w *auditor) noteRecords(details []byte) error {
+func (w *auditor) noteRecords(by string, details []byte) error {
 	var said recordsAct
 	err := json.Unmarshal(details, &said)
 	for _, r := range said.Records {
-		w.records[r.ID] = r.SHA256
+		w.records[r.ID] = saidOfRecord{r.SHA256, by}
 	}
 	return err
 }
@@ -145,7 +169,7 @@ func (w *auditor) noteRecords(details []byte) error {
 func (w *auditor) notePublished(details []byte) error {
 	var said publishedAct
 	err := json.Unmarshal(details, &said)
-	w.published[said.Statement] = true
+	w.published[said.Statement] = said
 	return err
 }
 
@@ -164,7 +188,7 @@ func (w *auditor) checkRecords(ctx context.Context, tx pgx.Tx) error {
 		switch stated, ok := w.records[r.ID.String()]; {
 		case !ok:
 			w.say(false, "the journal does not name record %s of the line", r.ID)
-		case stated != hex.EncodeToString(r.SHA256):
+		case stated.sum != hex.EncodeToString(r.SHA256):
 			w.say(false, "record %s of the line is not the one that the journal names", r.ID)
 		default:
 			good++
@@ -238,6 +262,7 @@ func (w *auditor) checkPublications(ctx context.Context, tx pgx.Tx) error {
 		w.checkPublication(stored, byHash)
 		byHash[info.Statement] = info.Number
 	}
+	w.missPublications()
 	return nil
 }
 
@@ -255,9 +280,7 @@ func (w *auditor) checkPublication(p *StoredPublication, before map[publication.
 	if report.Agrees() {
 		w.say(true, "publication %d is signed, and its results follow from its bundle", s.Number)
 	}
-	if !w.published[p.Info.Statement.String()] {
-		w.say(false, "the journal does not name publication %d", s.Number)
-	}
+	w.checkListing(&p.Info, s)
 	if _, known := before[s.Preceding]; !known && s.Preceding != (publication.Hash{}) {
 		w.say(len(w.restores) > 0, "the publication before publication %d is not here", s.Number)
 	}

@@ -15,7 +15,22 @@ import (
 // readRecords reads the records of flights: all, or those of some kinds. A
 // contest has tens of thousands, so they are scanned by hand.
 func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uuid.UUID, kinds ...string) ([]line.Stored, error) {
-	sql, args := `
+	sql := readingRecords + " AND flight_id = ANY (@flights)"
+	args := pgx.StrictNamedArgs{"contest": contest, "flights": flights}
+	if len(kinds) > 0 {
+		sql += " AND kind = ANY (@kinds)"
+		args["kinds"] = kinds
+	}
+	return queryRecords(ctx, tx, sql, args)
+}
+
+// readAllRecords reads the records of a contest, those of unknown flights too.
+func readAllRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID) ([]line.Stored, error) {
+	return queryRecords(ctx, tx, readingRecords, pgx.StrictNamedArgs{"contest": contest})
+}
+
+// readingRecords reads what a [recordReader] scans.
+const readingRecords = `
 		SELECT
 			record_id,
 			kind,
@@ -47,12 +62,9 @@ func readRecords(ctx context.Context, tx pgx.Tx, contest uuid.UUID, flights []uu
 			author_withdrawn,
 			seq
 		FROM line_record
-		WHERE contest_id = @contest
-			AND flight_id = ANY (@flights)`, pgx.StrictNamedArgs{"contest": contest, "flights": flights}
-	if len(kinds) > 0 {
-		sql += " AND kind = ANY (@kinds)"
-		args["kinds"] = kinds
-	}
+		WHERE contest_id = @contest`
+
+func queryRecords(ctx context.Context, tx pgx.Tx, sql string, args pgx.StrictNamedArgs) ([]line.Stored, error) {
 	found, err := tx.Query(ctx, sql, args)
 	if err != nil {
 		return nil, fmt.Errorf("reading records: %w", err)
