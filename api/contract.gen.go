@@ -2819,7 +2819,7 @@ type SeatTotal struct {
 	Weight    float64 `json:"weight"`
 }
 
-// SentRecord A record with its signature, r and s of 32 bytes each in base64url without padding
+// SentRecord A record with its signature, r and s of 32 bytes each in base64url without padding; whatever else is sent in its place is refused by itself
 type SentRecord = json.RawMessage
 
 // SequenceChange A sequence to be registered

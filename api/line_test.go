@@ -238,7 +238,7 @@ func TestRecordsAreStoredOnce(t *testing.T) {
 	if !slices.Equal(results, []string{"stored", "stored"}) || receipt.Have != 2 {
 		t.Errorf("%v, have %d", results, receipt.Have)
 	}
-	again, results := b.deliver(two, one)
+	again, results := b.deliver(two, b.sign(one)) // the same signed again has another signature
 	if !slices.Equal(results, []string{"repeat", "repeat"}) || again.Version != receipt.Version || again.Epoch != receipt.Epoch {
 		t.Errorf("again: %v, %+v", results, again)
 	}
@@ -263,8 +263,8 @@ func TestBadRecordRefusesOnlyItself(t *testing.T) {
 	unsigned.Signature = ""
 	forged.Grade = "10.0"
 	unreadable := map[string]any{"seq": "five", "id": uuid.NewString(), "kind": "grade"}
-	receipt, results := b.deliver(offScale, unsigned, unreadable, good, forged)
-	if !slices.Equal(results, []string{"refused", "refused", "refused", "stored", "refused"}) {
+	receipt, results := b.deliver(offScale, unsigned, unreadable, good, forged, "no record", []int{1})
+	if !slices.Equal(results, []string{"refused", "refused", "refused", "stored", "refused", "refused", "refused"}) {
 		t.Fatal(results)
 	}
 	for i, field := range map[int]string{0: "grade", 1: "signature", 2: "", 4: "signature"} {
@@ -276,6 +276,30 @@ func TestBadRecordRefusesOnlyItself(t *testing.T) {
 	other.Grade = "8.0"
 	if _, results = b.deliver(b.sign(other)); results[0] != "refused" {
 		t.Errorf("another record under an id that is taken: %v", results)
+	}
+}
+
+// A sheet is signed with its remarks in Unicode's form NFC, whichever form a device
+// writes.
+func TestRemarksAreSignedInOneForm(t *testing.T) {
+	t.Parallel()
+	l := startLine(t)
+	b := l.tablet("judge", l.panel[0].Judge.ID)
+	flight, judge, sequence := b.flight.ID.String(), b.paired.Judge.ID.String(), b.flight.Sequence.Digest
+	sheet := line.Record{Seq: 100, ID: uuid.Must(uuid.NewV7()).String(), Kind: line.KindSign, Flight: flight, Judge: judge}
+	var grades []any
+	var entries []line.Entry
+	for item := range b.flight.Sequence.Items {
+		r := b.grade(item+1, "7.5")
+		r.Remark = "u\u0308ber" // u and the mark above it apart
+		r = b.sign(r)
+		grades, entries, sheet.Covers = append(grades, r), append(entries, line.Entry{Grade: "7.5", Remark: "\u00fcber"}), append(sheet.Covers, r.ID)
+	}
+	sheet.Digest = line.SheetDigest(b.contest.String(), flight, judge, sequence, entries)
+	b.deliver(append(grades, b.sign(sheet))...)
+	seat := decoded[api.JudgeSheet](l.service, request{path: "/api/v1/flights/" + flight + "/sheets/" + judge, token: token})
+	if seat.State != "signed" {
+		t.Errorf("the sheet is %q", seat.State)
 	}
 }
 

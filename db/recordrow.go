@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/google/uuid"
+	"golang.org/x/text/unicode/norm"
 
 	"halfpoint/scoring/line"
 )
@@ -66,10 +67,11 @@ func recordRow(contest, store uuid.UUID, author line.Author, received *Received)
 }
 
 // used is a record with what its kind does not use left out: it was not looked
-// at when the record was checked, and only its bytes keep it.
+// at when the record was checked, and only its bytes keep it. The remark is brought
+// into the form NFC, in which a sheet is signed.
 func used(r line.Record) line.Record {
 	u := line.Record{
-		Seq: r.Seq, ID: r.ID, Kind: r.Kind, Flight: r.Flight, Attempt: r.Attempt, By: r.By, Remark: r.Remark, Sequence: r.Sequence,
+		Seq: r.Seq, ID: r.ID, Kind: r.Kind, Flight: r.Flight, Attempt: r.Attempt, By: r.By, Remark: norm.NFC.String(r.Remark), Sequence: r.Sequence,
 		Replaces: r.Replaces, Adopts: r.Adopts, Covers: r.Covers, After: r.After, Reason: r.Reason, EnteredAt: r.EnteredAt,
 		Penalty: &line.Penalty{},
 	}

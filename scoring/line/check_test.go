@@ -83,6 +83,9 @@ func TestSame(t *testing.T) {
 	if !a.Same(b) {
 		t.Error("an empty list and attempt 1 are what is there when they are left out")
 	}
+	if b.Signature = "another one"; !a.Same(b) {
+		t.Error("a record that was signed again is another one")
+	}
 	if b.Remark = "low"; a.Same(b) {
 		t.Error("a remark is content")
 	}

@@ -160,13 +160,16 @@ type Stored struct {
 }
 
 // Same tells whether two records say the same in every field, which is what
-// makes the second one of an id a repetition.
+// makes the second one of an id a repetition. A device that signs the same again
+// gets another signature: that is no difference.
 func (r Record) Same(other Record) bool {
 	return reflect.DeepEqual(r.plain(), other.plain())
 }
 
-// plain is the record with empty lists as nil and its attempt as a number.
+// plain is the record with empty lists as nil, its attempt as a number, and no
+// signature.
 func (r Record) plain() Record {
+	r.Signature = ""
 	for _, ids := range []*[]string{&r.Replaces, &r.Adopts, &r.Covers, &r.After} {
 		if len(*ids) == 0 {
 			*ids = nil

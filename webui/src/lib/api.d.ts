@@ -4197,8 +4197,8 @@ export interface components {
             handed_over?: boolean;
             records: components["schemas"]["SentRecord"][];
         };
-        /** @description A record with its signature, r and s of 32 bytes each in base64url without padding */
-        SentRecord: Record<string, never>;
+        /** @description A record with its signature, r and s of 32 bytes each in base64url without padding; whatever else is sent in its place is refused by itself */
+        SentRecord: unknown;
         LineReceipt: {
             /**
              * Format: uuid
