@@ -16,6 +16,9 @@ func (l *Language) Describe(moves []Move, trace Trace) Words {
 	call := caller{Language: l, moves: moves, trace: trace, shape: shape, text: make([]byte, 0, 160)}
 	call.say()
 	look := cmp.Or(l.Look[shape], l.lookFor(moves))
+	if mostQuarters(moves) == 0 {
+		look = cmp.Or(l.LookPlain[shape], look)
+	}
 	return Words{Name: l.Names[shape], Call: string(call.text), Crowd: call.crowd() + " " + look}
 }
 
@@ -76,10 +79,8 @@ func (c *caller) head() string {
 	case Hammerhead, TailSlide, SpinFigure, VerticalS, HalfCuban, CubanEight, HorizontalS:
 		return name
 	}
-	first := c.firstArc()
-	m := c.moves[first]
-	up := c.trace.States[first].arc(45, m.Push).Up()
-	if m.Push && (c.shape == Loop || c.shape == HalfLoopUp || c.shape == HalfLoopDown) {
+	up := c.goesUp()
+	if c.moves[c.firstArc()].Push && (c.shape == Loop || c.shape == HalfLoopUp || c.shape == HalfLoopDown) {
 		name = phrase(c.OutsideName, name)
 	}
 	switch {
@@ -99,6 +100,12 @@ func (c *caller) firstArc() int {
 		}
 	}
 	return 0
+}
+
+// goesUp tells where the first arc of a figure with a name leads.
+func (c *caller) goesUp() bool {
+	first := c.firstArc()
+	return c.trace.States[first].arc(45, c.moves[first].Push).Up()
 }
 
 // from is the state a move begins in, if it was followed so far.

@@ -1,18 +1,14 @@
 package figure
 
+import "slices"
+
 // sayLine tells the rotations of the lines in a row that begin with move i.
 func (c *caller) sayLine(i int) {
-	text, last := "", (*Rotation)(nil)
-	spun := i > 0 && c.moves[i-1].Kind == Spin
-	if spun { // the spin is the first rotation of this line
-		last = &Rotation{Left: c.moves[i-1].Left}
-	}
-	for j := i; j < len(c.moves) && c.moves[j].Kind == Line; j++ {
-		for k := range c.moves[j].Rotations {
-			r := &c.moves[j].Rotations[k]
-			text = c.join(text, c.rotation(r, last))
-			last = r
-		}
+	text, last := "", c.spun(i)
+	list := c.inRow(i)
+	for k := range list {
+		text = c.join(text, c.rotation(&list[k], last))
+		last = &list[k]
 	}
 	s, known := c.from(i)
 	if text == "" || !known || c.shape == LevelLine {
@@ -20,6 +16,29 @@ func (c *caller) sayLine(i int) {
 		return
 	}
 	c.add(phrase(c.onLine(s), text))
+}
+
+// spun is the spin before a line, which is the first rotation of it; nil for a
+// line after any other move.
+func (c *caller) spun(line int) *Rotation {
+	if line == 0 || c.moves[line-1].Kind != Spin {
+		return nil
+	}
+	return &Rotation{Left: c.moves[line-1].Left}
+}
+
+// inRow are the rotations of the lines in a row that begin with move i.
+func (c *caller) inRow(i int) []Rotation {
+	list := c.moves[i].Rotations
+	for _, m := range c.moves[i+1:] {
+		if m.Kind != Line {
+			break
+		}
+		if len(m.Rotations) > 0 {
+			list = slices.Concat(list, m.Rotations)
+		}
+	}
+	return list
 }
 
 // rotations tells several in a row.

@@ -5,14 +5,15 @@ import "strings"
 // A CrowdLanguage is what a crowd is told of a figure, which has seen few of
 // them and knows no trade word. A {} in a text is where another stands.
 type CrowdLanguage struct {
-	Names   map[Shape]string `json:"names"`
-	Outside string           `json:"outside"` // of a loop that is pushed
+	Names     map[Shape]string `json:"names"`
+	NamesDown map[Shape]string `json:"names_down"` // where the first arc leads down, if that says more
+	Outside   string           `json:"outside"`    // of a loop that is pushed
 
 	OneRoll  string     `json:"one_roll"` // up to a whole one
 	TwoSteps string     `json:"two_steps"`
 	Four     string     `json:"four_steps"`
 	Eight    string     `json:"eight_steps"`
-	Some     string     `json:"some_steps"` // of a roll that is not whole
+	Steps    string     `json:"steps"` // of a roll that is not one whole
 	Opposite string     `json:"opposite"`
 	Circle   [4]string  `json:"circle"` // by quarters
 	Loops    [8]string  `json:"loops"`  // by eighths
@@ -74,6 +75,9 @@ func (c *caller) crowdName() string {
 		return "" // the move says all
 	}
 	name := c.Crowd.Names[c.shape]
+	if down, other := c.Crowd.NamesDown[c.shape]; other && !c.goesUp() {
+		name = down
+	}
 	if c.shape == Loop || c.shape == HalfLoopUp || c.shape == HalfLoopDown {
 		if c.moves[c.firstArc()].Push {
 			name = phrase(c.Crowd.Outside, name)
@@ -88,14 +92,16 @@ func (c *caller) crowdMove(i int) []string {
 	m := c.moves[i]
 	s, known := c.from(i)
 	switch {
+	case m.Kind == Line && i > 0 && c.moves[i-1].Kind == Line:
+		return nil // told with the line it goes on from
 	case m.Kind == Line:
-		return c.crowdRolls(m.Rotations, c.crowdLine(s, known))
+		return c.crowdRolls(c.inRow(i), c.spun(i), c.crowdLine(s, known))
 	case m.Kind == Turn:
 		return c.crowdTurn(m)
 	case m.Kind == Spin && (c.shape == "" || c.shape == SpinFigure):
 		return []string{phrase(c.Crowd.Spin, at(c.SpinTurns[:], m.Quarters))}
 	case m.Kind == Arc:
-		return append(c.crowdWay(m, s, known), c.crowdRolls(m.Rotations, c.crowdApex(m, s))...)
+		return append(c.crowdWay(m, s, known), c.crowdRolls(m.Rotations, nil, c.crowdApex(m, s))...)
 	case c.shape == "" && m.Kind == Pivot:
 		return []string{c.Crowd.Pivot}
 	case c.shape == "" && m.Kind == Slide:
@@ -134,15 +140,16 @@ func (c *caller) crowdTurn(m Move) []string {
 	return []string{text}
 }
 
-// crowdRolls tells what is rolled in a row, at one place.
-func (c *caller) crowdRolls(list []Rotation, place string) []string {
+// crowdRolls tells what is rolled in a row, at one place, after the rotation
+// last, if any.
+func (c *caller) crowdRolls(list []Rotation, last *Rotation, place string) []string {
 	var rolls []string
 	for i := range list {
 		text := c.crowdRoll(&list[i])
-		if i > 0 && list[i-1].Left != list[i].Left {
+		if last != nil && last.Left != list[i].Left {
 			text = phrase(c.Crowd.Opposite, text)
 		}
-		rolls = append(rolls, text)
+		rolls, last = append(rolls, text), &list[i]
 	}
 	if len(rolls) == 0 {
 		return nil
@@ -156,8 +163,8 @@ func (c *caller) crowdRoll(r *Rotation) string {
 	switch {
 	case r.Points > 0 && r.Quarters == 4:
 		return whole[r.Points]
-	case r.Points > 0:
-		return c.Crowd.Some
+	case r.Kind == Roll && r.Quarters*r.Points > 4: // with a stop on the way
+		text = phrase(c.Crowd.Steps, at(c.Rolls[:], r.Quarters))
 	case r.Kind == Roll:
 		text = at(c.Rolls[:], r.Quarters)
 	default:

@@ -83,6 +83,7 @@ type Language struct {
 
 	Crowd           CrowdLanguage    `json:"crowd"`
 	Look            map[Shape]string `json:"look"`
+	LookPlain       map[Shape]string `json:"look_plain"` // without rotations, if that says less
 	LookSpin        string           `json:"look_spin"`
 	LookSlide       string           `json:"look_slide"`
 	LookPivot       string           `json:"look_pivot"`
