@@ -121,6 +121,14 @@ func refine(shape Shape, moves []Move, trace Trace) Shape {
 				return HalfLoopDown
 			}
 		}
+	case VerticalS, CubanEight:
+		if bendOneWay(moves, trace) {
+			return ""
+		}
+	case SquareLoop, OctagonLoop:
+		if !bendOneWay(moves, trace) {
+			return ""
+		}
 	case PlainTurn:
 		for _, m := range moves {
 			if m.HalfRolls > 0 {
@@ -129,6 +137,27 @@ func refine(shape Shape, moves []Move, trace Trace) Shape {
 		}
 	}
 	return shape
+}
+
+// bendOneWay tells whether all arcs go the same way round, as those of a loop in
+// corners do and those of an S or an eight do not, however they are pulled or
+// pushed.
+func bendOneWay(moves []Move, trace Trace) bool {
+	axis := Direction{}
+	for i, m := range moves {
+		if m.Kind != Arc {
+			continue
+		}
+		about := trace.States[i].Nose.cross(trace.States[i].Canopy)
+		if m.Push {
+			about = about.reversed()
+		}
+		if axis != (Direction{}) && about != axis {
+			return false
+		}
+		axis = about
+	}
+	return true
 }
 
 // phrase replaces the first {} of a template.

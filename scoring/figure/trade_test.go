@@ -166,3 +166,28 @@ func TestSpinSidesAreSeenFromAbove(t *testing.T) {
 		t.Errorf("inverted to the left it ends %+v", exit)
 	}
 }
+
+// TestLoopsAndEightsAreNamedByTheWayTheyGoRound: a hat of four corners is no
+// square loop, two halves of a loop are no S.
+func TestLoopsAndEightsAreNamedByTheWayTheyGoRound(t *testing.T) {
+	t.Parallel()
+	const half = `{"line":[{"kind":"roll","turns":0.5}]}`
+	for text, want := range map[string]Shape{
+		`[{"arc":90},{"arc":90},{"arc":90},{"arc":90}]`:                                                  SquareLoop,
+		`[{"arc":90},{"arc":90},` + half + `,{"arc":90,"push":true},{"arc":90,"push":true}]`:             SquareLoop,
+		`[{"arc":90},` + half + `,{"arc":90,"push":true},{"arc":90,"push":true},{"arc":90,"push":true}]`: SquareLoop,
+		`[{"arc":90},{"arc":90,"push":true},{"arc":90,"push":true},{"arc":90}]`:                          "",
+		`[{"arc":90},{"arc":90,"push":true},{"arc":90},{"arc":90,"push":true}]`:                          "",
+		`[{"arc":180},{"arc":180,"push":true}]`:                                                          VerticalS,
+		`[{"arc":180},{"arc":180}]`:                                                                      "",
+		`[{"arc":225},{"arc":270,"push":true},{"arc":45}]`:                                               CubanEight,
+		`[{"arc":225},` + half + `,{"arc":270},` + half + `,{"arc":45}]`:                                 CubanEight,
+		`[{"arc":225},{"arc":270},{"arc":45}]`:                                                           "",
+	} {
+		moves, _ := parseMoves(text)
+		trace := Follow(moves, Attitude{}, 0)
+		if got := ShapeOf(moves, trace); got != want || len(trace.Faults) > 0 {
+			t.Errorf("%s is %q with faults %v, want %q", text, got, trace.Faults, want)
+		}
+	}
+}
