@@ -155,6 +155,36 @@ func TestNormalisedKeepsHalfOfASeat(t *testing.T) {
 	}
 }
 
+// The fourth seat gives everybody 7, and is only moved: seven times 7.7 by seven
+// is not 7.7 in doubles, and no spread. By hand: all means are 7.7; the first
+// three seats have the deviation s, S = s·√(3/4), so that 3.3 below is 3.3·√(3/4).
+func TestNormalisedWithoutASpread(t *testing.T) {
+	p := oneItem(t, DefaultMethod(Normalised), "4 4 4 7", "5 5 5 7", "6 6 6 7", "7 7 7 7", "8 8 8 7", "9 9 9 7", "10 10 10 7")
+	p.Sequence.Items[0].K = 11
+	r := scored(p)
+	for _, f := range r.Flights {
+		equal(t, f.Pilot+": fourth seat", f.Seats[3].UsedTotal, 7.7)
+	}
+	equal(t, "first flight", r.Flights[0].PanelScore, 7.7-3.3*math.Sqrt(0.75)*3/4)
+}
+
+// Where all seats agree none is farther than the others, whatever doubles make
+// of their mean.
+func TestNormalisedDiscardsNoneOfEqualTotals(t *testing.T) {
+	method := DefaultMethod(Normalised)
+	method.Discard = 0.5
+	p := oneItem(t, method, "6 6 6 6 6 6 6", "6.5 6.5 6.5 6.5 6.5 6.5 6.5", "7 7 7 7 7 7 7", "8 8 8 8 8 8 8", "9 9 9 9 9 9 9")
+	p.Sequence.Items[0].K = 11
+	r := scored(p)
+	for _, f := range r.Flights {
+		for _, seat := range f.Seats {
+			if seat.Discarded {
+				t.Errorf("%s: %s is discarded", f.Pilot, seat.Judge)
+			}
+		}
+	}
+}
+
 // A seat that is absent, or saw nothing, has no total: 0, and discarded.
 func TestNormalisedWithoutATotal(t *testing.T) {
 	r := scored(oneItem(t, DefaultMethod(Normalised), "5 5 5 6 absent", "6 6 6 7 A", "7 7 7 8 7", "8 8 8 9 8", "9 9 9 10 9"))

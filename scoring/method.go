@@ -98,8 +98,13 @@ func (m *moments) add(x float64) { m.n++; m.sum += x }
 
 func (m *moments) mean() float64 { return m.sum / float64(m.n) }
 
+// roundingShare is the share of a mean below which a deviation is only that of
+// doubles. Totals that differ do so by more: a half point of a K of 0.1, even
+// shared among all seats, is more of the greatest total.
+const roundingShare = 1e-12
+
 // MeanAndDeviation gives the mean of at least one value and their sample
-// standard deviation, 0 for one value, in the values' unit.
+// standard deviation, 0 for one value and for equal ones, in the values' unit.
 func MeanAndDeviation(values []float64) (mean, deviation float64) {
 	for _, x := range values {
 		mean += x
@@ -112,5 +117,9 @@ func MeanAndDeviation(values []float64) (mean, deviation float64) {
 	for _, x := range values {
 		squares += (x - mean) * (x - mean)
 	}
-	return mean, math.Sqrt(squares / float64(len(values)-1))
+	deviation = math.Sqrt(squares / float64(len(values)-1))
+	if deviation <= roundingShare*math.Abs(mean) {
+		return mean, 0
+	}
+	return mean, deviation
 }

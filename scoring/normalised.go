@@ -3,10 +3,11 @@ package scoring
 import "math"
 
 const (
-	leastSeats      = 4   // for the normalised method and the consensus
-	leastFlights    = 5   // likewise
-	leastRetained   = 3   // totals that a flight keeps under the normalised method
-	normalisePasses = 100 // at most
+	leastSeats      = 4    // for the normalised method and the consensus
+	leastFlights    = 5    // likewise
+	leastRetained   = 3    // totals that a flight keeps under the normalised method
+	normalisePasses = 100  // at most
+	equallyFar      = 1e-9 // the share of a distance by which doubles may make equal ones differ
 )
 
 // scoreNormalised moves the seats' totals to a common mean and standard
@@ -115,17 +116,21 @@ func (n *normaliser) column(seat int) []float64 {
 
 // farthest finds the seat whose total of a flight is to be discarded, the
 // lower one of two, or -1: the farthest from the mean of those that may be
-// discarded, if it is farther than limit standard deviations.
+// discarded, if it is farther than limit standard deviations. Where all are the
+// same nobody is far.
 func (n *normaliser) farthest(flight int, limit float64) int {
 	kept := n.row(flight)
 	if len(kept) <= leastRetained {
 		return -1
 	}
 	mean, deviation := MeanAndDeviation(kept)
+	if deviation == 0 {
+		return -1
+	}
 	found, most := -1, limit*deviation
 	for seat, z := range n.z[flight] {
 		mayGo := n.retained[flight][seat] && 2*(n.keeps[seat]-1) >= n.grades[seat]
-		if distance := math.Abs(z - mean); mayGo && distance > most {
+		if distance := math.Abs(z - mean); mayGo && distance > most*(1+equallyFar) {
 			found, most = seat, distance
 		}
 	}
