@@ -2,6 +2,7 @@ package api
 
 import (
 	"fmt"
+	"net/http"
 	"strings"
 
 	"github.com/getkin/kin-openapi/openapi3"
@@ -45,9 +46,12 @@ func ginPath(path string) string {
 const routeKey = "route"
 
 // find notes which operation of the contract is asked for; there is none for
-// the pages of the browser and for what is not there.
+// the pages of the browser and for what is not there. HEAD asks for what GET does.
 func (k *contract) find(c *gin.Context) {
 	method := c.Request.Method
+	if method == http.MethodHead {
+		method = http.MethodGet
+	}
 	if route, ok := k.operations[method+" "+c.FullPath()]; ok {
 		c.Set(routeKey, route)
 	}

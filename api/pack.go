@@ -20,10 +20,13 @@ func packing(h http.Handler) (http.Handler, error) {
 	}
 	packed := wrap(h)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if strings.HasSuffix(r.URL.Path, "/events") {
+		if isStream(r.URL.Path) {
 			h.ServeHTTP(w, r)
 			return
 		}
 		packed.ServeHTTP(w, r)
 	}), nil
 }
+
+// isStream tells whether an event stream is at a path.
+func isStream(path string) bool { return strings.HasSuffix(path, "/events") }

@@ -91,6 +91,35 @@ func TestPublishedBytes(t *testing.T) {
 	}
 }
 
+// TestHeadAnswersAsGet: with the same headers and nothing after them.
+func TestHeadAnswersAsGet(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := s.imports(bundleOf(t, "108"), db.Live)
+	at := "/api/v1/contests/" + contest.String()
+	programme := get[api.Contest](s, at).Categories[0].Programmes[0].ID.String()
+	a := s.send(request{method: "POST", path: "/api/v1/programmes/" + programme + "/publications", token: token, body: `{"state": "provisional"}`, contentType: json1})
+	var made api.Publication
+	read(t, a, &made)
+	for _, path := range []string{at, "/api/v1/publications/" + made.About.ID.String() + "/bundle", "/healthz", "/api/v1/contests/x"} {
+		plain := map[string]string{"Accept-Encoding": "identity"}
+		head, got := s.send(request{method: "HEAD", path: path, header: plain}), s.send(request{path: path, header: plain})
+		if head.status != got.status || head.body != "" {
+			t.Errorf("%s: %d with %q, GET says %d", path, head.status, head.body, got.status)
+		}
+		for _, name := range []string{"ETag", "Cache-Control", "Content-Type"} {
+			if head.header.Get(name) != got.header.Get(name) {
+				t.Errorf("%s: %s is %q, GET says %q", path, name, head.header.Get(name), got.header.Get(name))
+			}
+		}
+	}
+	for path, status := range map[string]int{at + "/setup": 401, at + "/events": 405} {
+		if a := s.send(request{method: "HEAD", path: path}); a.status != status {
+			t.Errorf("%s: %d, want %d", path, a.status, status)
+		}
+	}
+}
+
 // TestPublishedFromMemory reads again and again while who may read, what is
 // latest and what things are called change.
 func TestPublishedFromMemory(t *testing.T) {

@@ -154,6 +154,7 @@ func (s *server) mount(o Options, page []byte) http.Handler {
 	e.GET(jsonPath, serve("application/json", s.contract.json))
 	e.GET(docsPath, serve("text/html; charset=utf-8", page))
 	e.GET(stylePath, serve("text/css; charset=utf-8", docsStyle))
+	answerHeads(e)
 	e.NoMethod(func(c *gin.Context) { refuse(c, fail(kindMethod, "")) })
 	e.NoRoute(elsewhere(o.Pages, e))
 	return e
@@ -182,4 +183,14 @@ func lowered(names []string) hosts {
 		list[i] = strings.ToLower(name)
 	}
 	return list
+}
+
+// answerHeads has HEAD answered wherever GET is, so that caches can ask what has
+// changed; but for streams, which have no end. The server leaves the body out.
+func answerHeads(e *gin.Engine) {
+	for _, r := range e.Routes() {
+		if r.Method == http.MethodGet && !isStream(r.Path) {
+			e.HEAD(r.Path, r.HandlerFunc)
+		}
+	}
 }

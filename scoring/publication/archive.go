@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"slices"
 	"time"
 
 	"halfpoint/scoring"
@@ -21,6 +22,8 @@ const (
 	fileBundle    = "bundle.json"
 	fileResults   = "results.json"
 )
+
+var fileNames = []string{fileStatement, fileSignature, fileKey, fileReason, fileBundle, fileResults}
 
 // maxFile is how many bytes of a file are read; results are several times as
 // long as their bundle.
@@ -65,13 +68,31 @@ func (p *Publication) files() []file {
 	}
 }
 
-// ReadArchive reads a publication as Archive packs it.
+// ReadArchive reads a publication as Archive packs it. With another file in it, or
+// one twice, what is checked would not be all that others unpack.
 func ReadArchive(text []byte) (*Publication, error) {
 	archive, err := zip.NewReader(bytes.NewReader(text), int64(len(text)))
 	if err != nil {
 		return nil, fmt.Errorf("a ZIP file was expected: %w", err)
 	}
+	if err := checkNames(archive.File); err != nil {
+		return nil, err
+	}
 	return ReadFolder(archive)
+}
+
+func checkNames(files []*zip.File) error {
+	var seen []string
+	for _, f := range files {
+		if !slices.Contains(fileNames, f.Name) {
+			return fmt.Errorf("%q in the archive is no file of a publication", f.Name)
+		}
+		if slices.Contains(seen, f.Name) {
+			return fmt.Errorf("%s is in the archive twice", f.Name)
+		}
+		seen = append(seen, f.Name)
+	}
+	return nil
 }
 
 // ReadFolder reads a publication from its files.

@@ -1,6 +1,7 @@
 package publication
 
 import (
+	"archive/zip"
 	"bytes"
 	"crypto/ed25519"
 	"encoding/hex"
@@ -159,6 +160,35 @@ func TestArchiveReadsBack(t *testing.T) {
 	}
 	if _, err := ReadFolder(os.DirFS(t.TempDir())); err == nil || !strings.Contains(err.Error(), fileKey) {
 		t.Errorf("an empty folder: %v", err)
+	}
+}
+
+// TestArchiveHoldsAPublicationAlone: of a name that is there twice one program
+// unpacks the first file and another one the last.
+func TestArchiveHoldsAPublicationAlone(t *testing.T) {
+	t.Parallel()
+	for name, want := range map[string]string{
+		"bundle.json":     "bundle.json is in the archive twice",
+		"read-me.txt":     `"read-me.txt" in the archive is no file of a publication`,
+		"../results.json": `"../results.json" in the archive is no file of a publication`,
+	} {
+		var text bytes.Buffer
+		archive := zip.NewWriter(&text)
+		for _, f := range append(signed(t, exampleStatement()).files(), file{name, []byte("{}")}) {
+			w, err := archive.Create(f.name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := w.Write(f.text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := archive.Close(); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := ReadArchive(text.Bytes()); err == nil || err.Error() != want {
+			t.Errorf("%v, want %s", err, want)
+		}
 	}
 }
 
