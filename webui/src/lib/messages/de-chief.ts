@@ -178,6 +178,7 @@ const words: typeof chiefWords = {
     penalties: 'Strafpunkte',
     penaltiesNone: 'Das Büro hat keine Strafpunkte eingerichtet.',
     pointsEach: (points: string) => `je ${points} Punkte`,
+    given: (kind: string, count: number) => (count > 1 ? `${kind}: ${count} Mal` : kind),
     disqualifies: 'Disqualifikation',
     give: 'Geben',
     takeBack: 'Zurücknehmen',
@@ -221,6 +222,7 @@ const words: typeof chiefWords = {
     alone: 'Dieses Tablet gehört zu keinem Sitz: weiter durch Antippen.',
     follow: 'Zur Figur des Punktrichters',
     end: 'Ende der Figurenfolge',
+    other: 'Anderer Flug',
   },
 };
 

@@ -6,7 +6,7 @@ import type { lineWords } from './en-line';
 
 const plural = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
-const codes: Record<string, string> = { HZ: 'harte Null', PZ: 'Wahrnehmungsnull', A: 'nicht gesehen' };
+const codes: Record<string, string> = { HZ: 'harte Null', PZ: 'Wahrnehmungs\u00ADnull', A: 'nicht gesehen' };
 
 /** A grade as it is said. */
 const grade = (text: string) => codes[text] ?? text;

@@ -164,6 +164,7 @@ export const chiefWords = {
     penalties: 'Penalties',
     penaltiesNone: 'The office has set up no penalties.',
     pointsEach: (points: string) => `${points} points each`,
+    given: (kind: string, count: number) => (count > 1 ? `${kind}: ${count} times` : kind),
     disqualifies: 'disqualifies',
     give: 'Give',
     takeBack: 'Take back',
@@ -207,5 +208,6 @@ export const chiefWords = {
     alone: 'This tablet belongs to no seat: move on by a tap.',
     follow: 'To the judge’s figure',
     end: 'End of the sequence',
+    other: 'Another flight',
   },
 };

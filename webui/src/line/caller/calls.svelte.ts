@@ -1,9 +1,11 @@
 /** What is called out: the figure now and the next, of the flight that is on. */
 
-import { deskOf, nextEmpty } from '../desk';
+import { deskOf, isOver, nextEmpty } from '../desk';
 import { onTheLine, presentFlight } from '../chief/present';
 import type { LineDevice } from '../device.svelte';
 import { seatOf, type Item, type LineFlight } from '../plan';
+import type { LiveFlight } from '../view';
+import { fromSide } from '../wind';
 
 /** Where a tap went, and in which flight. */
 interface Tapped {
@@ -22,19 +24,28 @@ export function counts({ at, from }: Pick<Tapped, 'at' | 'from'>, judges: number
   return at > from ? judges < at : judges === from;
 }
 
+/**
+ * Whose calls are read: the flight chosen here until it is over, else the one that
+ * is called on, unless it was left here.
+ */
+export function readOut(
+  flights: readonly LiveFlight[],
+  chosen?: string,
+  left?: string,
+): LiveFlight | undefined {
+  const own = flights.find(({ flight }) => flight.id === chosen);
+  if (own && !isOver(own.state?.status ?? '')) return own;
+  const on = onTheLine(flights).filter(({ flight }) => flight.id !== left);
+  return on.length > 0 ? presentFlight(on) : undefined;
+}
+
 export class Calls {
   /** The flight that was chosen here by its number. */
   chosen = $state<string>();
+  #left = $state<string>();
   #tap = $state.raw<Tapped>();
 
-  readonly #live = $derived.by(() => {
-    const { flights } = this.device;
-    const on = onTheLine(flights);
-    return (
-      flights.find(({ flight }) => flight.id === this.chosen) ??
-      (on.length > 0 ? presentFlight(on) : undefined)
-    );
-  });
+  readonly #live = $derived.by(() => readOut(this.device.flights, this.chosen, this.#left));
   readonly flight: LineFlight | undefined = $derived(this.#live?.flight);
   readonly items: Item[] = $derived.by(() =>
     this.flight ? this.device.itemsOf(this.flight).filter(({ kind }) => kind === 'figure') : [],
@@ -53,12 +64,19 @@ export class Calls {
   });
   readonly at: number = $derived(this.tapped ?? this.judges ?? 1);
   readonly now: Item | undefined = $derived(this.items[this.at - 1]);
+  readonly drawing: string = $derived(this.now?.drawings?.[fromSide(this.#live?.state?.wind ?? '')] ?? '');
   readonly next: Item | undefined = $derived(this.items[this.at]);
 
   constructor(readonly device: LineDevice) {}
 
   choose(flight: string): void {
     this.chosen = flight;
+  }
+
+  /** The calls are read; another flight is chosen, or called on. */
+  leave(): void {
+    this.#left = this.flight?.id;
+    this.chosen = undefined;
   }
 
   /** Moves on, or back. */

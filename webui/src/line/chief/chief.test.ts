@@ -104,6 +104,8 @@ it('calls a flight on, sees it graded, rules, gives a penalty and closes it', as
     expect(said('penalty')[0]?.penalty).toEqual({ kind: 'below the floor', count: 1, points: 50 }),
   );
   await tap('Back to the flight');
+  const penalties = await screen.findByRole('list', { name: 'Penalties' });
+  expect(penalties.textContent).toContain('below the floor');
   await tap('Down');
   expect(await screen.findByText('Nothing stands in the way of closing.')).toBeTruthy();
   await tap('Close flight 7');

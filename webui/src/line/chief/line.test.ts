@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { counts } from '../caller/calls.svelte';
+import { counts, readOut } from '../caller/calls.svelte';
 import type { PlannedDevice, PlannedProgramme } from '../plan';
 import type { LineRecord } from '../records/record';
 import type { Sheet } from '../records/state';
@@ -77,4 +77,19 @@ it('lets a call be ahead of the judge until the sheet gets there', () => {
   ]);
   expect([4, 5].map((judges) => counts({ at: 2, from: 4 }, judges))).toEqual([true, false]);
   expect(counts({ at: 3, from: undefined }, undefined)).toBe(true);
+});
+
+it('reads out the flight that was chosen until it is over, and after one that was left the next called on', () => {
+  const list = (...statuses: string[]) =>
+    statuses.map((status, i) => ({
+      flight: { id: `F${i + 1}` },
+      state: { status },
+    })) as unknown as LiveFlight[];
+  const read = (...of: Parameters<typeof readOut>) => readOut(...of)?.flight.id;
+  expect(read(list('called', ''))).toBe('F1');
+  expect(read(list('called', ''), 'F2')).toBe('F2');
+  expect(read(list('flying', 'closed'), 'F2')).toBe('F1');
+  expect(read(list('landed', 'called'), 'F1', undefined)).toBe('F1');
+  expect(read(list('landed', ''), undefined, 'F1')).toBeUndefined();
+  expect(read(list('landed', 'called'), undefined, 'F1')).toBe('F2');
 });

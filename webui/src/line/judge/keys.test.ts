@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
 import { isNumber } from '../records/scale';
+import type { LineRecord } from '../records/record';
 import { Bounce, keyParts, rows } from './keys';
+import { differing } from './notices';
 
 it('has every half point once, as records write it, the best first', () => {
   const all = rows.flat();
@@ -26,4 +28,17 @@ it('takes the bounce of a glove for no tap', () => {
     ['7.5', 1700],
   ];
   expect(taps.map(([key, at]) => bounce.isNew(key, at))).toEqual([true, false, true, true, true]);
+});
+
+it('marks the grades that a conflict is between, and none of another cell', () => {
+  const records = [
+    { id: 'a', grade: '7.0' },
+    { id: 'b', grade: 'HZ' },
+    { id: 'c', grade: '7.0' },
+    { id: 'd', grade: '3.0' },
+  ] as LineRecord[];
+  const cell = { item: 1, grade: '', remark: '', conflict: true, heads: ['a', 'b', 'c'], history: [] };
+  expect(differing(records, cell)).toEqual(['7.0', 'HZ']);
+  expect(differing(records, { ...cell, conflict: false })).toEqual([]);
+  expect(differing(records, undefined)).toEqual([]);
 });
