@@ -126,7 +126,7 @@ var whoMay = map[string]answers{
 	"changeSeason":        {401, 401, 401, directors, 200, ""},
 	"deleteSeason":        {401, 401, 401, directors, 409, ""}, // another revision
 	"getSeasonPeople":     {401, 401, 401, offices, 200, ""},
-	"confirmSeasonPeople": {401, 401, 401, offices, 200, ""},
+	"confirmSeasonPeople": {401, 401, 401, offices, 409, ""},
 
 	"makeFirstAccount":    {400, 400, 400, "", 0, ""},
 	"signIn":              {400, 400, 400, "", 0, ""},
@@ -160,7 +160,7 @@ var bodies = map[string]string{
 	"putPilotNote":             `{"text": "Flew gliders first.", "replaces": ""}`, "putFlightDescription": `{"text": "", "replaces": ""}`,
 	"keyPaper":         `{"id": "0197f2a4-6c1e-7b3a-9d52-8e4f10c6a2b7", "entries": [], "signed": true}`,
 	"publishProgramme": `{"state": "provisional", "protest_minutes": 60}`, "publishCategory": `{"state": "provisional"}`,
-	"makeSeason": `{"name": "Northern League"}`, "confirmSeasonPeople": `{"people": []}`,
+	"makeSeason": `{"name": "Northern League"}`, "confirmSeasonPeople": `{"revision": 99, "people": []}`,
 	"changeSeason": `{"name": "Northern League", "revision": 1, "parts": [{"category": "{category}", "class": "Sportsman"}],
 		"rules": {"points": "percent-of-maximum", "table": [], "ties": "mean", "best": 0, "drop": 0, "least": 0, "tie_break": [], "affiliations": []}}`,
 	"setCounting": `{"counts": true, "abandoned": false, "reason": "As flown."}`, "decideProtest": `{"upheld": false, "text": "No."}`,
