@@ -9,6 +9,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -33,8 +34,11 @@ var hostile = []string{
 
 // hostilePlaces stand where an id is expected.
 var hostilePlaces = []string{
-	"0", "..", "%2e%2e%2f", "%00", "' OR 1=1 --", script, "00000000-0000-0000-0000-000000000000", strings.Repeat("a", 5_000),
+	"0", "..", "%2e%2e%2f", "%00", "\x00", "\xf0(", "' OR 1=1 --", script, "00000000-0000-0000-0000-000000000000", strings.Repeat("a", 5_000),
 }
+
+// placeholder is where an id stands in a path of the contract.
+var placeholder = regexp.MustCompile(`\{[^}]+\}`)
 
 const attacksOnEach = 40 // bodies for each operation
 
@@ -84,11 +88,10 @@ func clientOfManyAddresses(dice *rand.Rand) *http.Client {
 func attacks(t *testing.T, o operation, contract *openapi3.Operation, places *strings.Replacer, dice *rand.Rand) (list []request) {
 	t.Helper()
 	whole := o.request(places)
-	for _, place := range hostilePlaces {
-		if before, after, is := strings.Cut(o.path, "{"); is {
-			_, rest, _ := strings.Cut(after, "}")
+	for _, at := range placeholder.FindAllStringIndex(o.path, -1) {
+		for _, place := range hostilePlaces {
 			r := whole
-			r.path = places.Replace(before) + url.PathEscape(place) + places.Replace(rest)
+			r.path = places.Replace(o.path[:at[0]]) + url.PathEscape(place) + places.Replace(o.path[at[1]:])
 			list = append(list, r)
 		}
 	}

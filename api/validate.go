@@ -9,6 +9,7 @@ import (
 	"mime"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/getkin/kin-openapi/openapi3"
 	"github.com/getkin/kin-openapi/openapi3filter"
@@ -43,6 +44,10 @@ func validate(c *gin.Context) {
 		}
 		options.ExcludeRequestBody = isText(body.Value)
 	}
+	if complaints := unreadable(c); complaints != nil {
+		refuse(c, &failure{kind: kindMalformed, complaints: complaints})
+		return
+	}
 	params := make(map[string]string, len(c.Params))
 	for _, p := range c.Params {
 		params[p.Key] = p.Value
@@ -51,6 +56,25 @@ func validate(c *gin.Context) {
 	if err := openapi3filter.ValidateRequest(c.Request.Context(), input); err != nil {
 		refuse(c, &failure{kind: kindMalformed, complaints: complain(err)})
 	}
+}
+
+// unreadable complains about parameters that are no text: the contract says nothing
+// of them, and Postgres takes none.
+func unreadable(c *gin.Context) (list []Complaint) {
+	look := func(name, value string) {
+		if !utf8.ValidString(value) || strings.ContainsRune(value, 0) {
+			list = append(list, Complaint{Pointer: name, Message: "is no text in UTF-8"})
+		}
+	}
+	for _, p := range c.Params {
+		look(p.Key, p.Value)
+	}
+	for name, values := range c.Request.URL.Query() {
+		for _, v := range values {
+			look(name, v)
+		}
+	}
+	return list
 }
 
 // jsonType is the type of every body but of tables.
