@@ -303,6 +303,27 @@ func TestRemarksAreSignedInOneForm(t *testing.T) {
 	}
 }
 
+// TestSheetIsTheCrowdsOnceItIsClosed: a contest that is open live shows nobody on the
+// line what another seat grades.
+func TestSheetIsTheCrowdsOnceItIsClosed(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	bundle := bundleOf(t, "108")
+	bundle.Categories[0].Programmes[0].Flights[0].Status = "scheduled"
+	l := lineOf(s, s.imports(bundle, db.Live))
+	cells := func(flight api.LineFlight, token string) int {
+		path := "/api/v1/flights/" + flight.ID.String() + "/sheets/" + l.panel[0].Judge.ID.String()
+		return len(decoded[api.JudgeSheet](s, request{path: path, token: token}).Cells)
+	}
+	closed := l.tablet("chief", uuid.Nil).plan().Programmes[0].Flights[1]
+	if closed.Status != line.StatusClosed || cells(closed, "") == 0 {
+		t.Errorf("of a flight that is %s anyone is told %d cells", closed.Status, cells(closed, ""))
+	}
+	if anyone, office := cells(l.flight, ""), cells(l.flight, token); anyone != 0 || office == 0 {
+		t.Errorf("of an open flight anyone is told %d cells, the office %d", anyone, office)
+	}
+}
+
 // A queue outlives its session, and a device that was withdrawn still delivers:
 // its records are kept, and held.
 func TestQueueOutlivesTheDevice(t *testing.T) {

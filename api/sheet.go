@@ -30,7 +30,10 @@ func (s *server) GetJudgeSheet(ctx context.Context, request GetJudgeSheetRequest
 		State: signatureWords(&sheet), Items: []Item{}, Cells: []JudgeCell{},
 	}
 	if far := reachOf(ctx); isReleased(sheets.Sequence, far) {
-		answer.Items, answer.Cells = itemsOf(released(sheets.Sequence, far)), judgeCells(sheets, &sheet)
+		answer.Items = itemsOf(released(sheets.Sequence, far))
+		if far != live || sheets.State.Status == line.StatusClosed {
+			answer.Cells = judgeCells(sheets, &sheet)
+		}
 	}
 	return answer, nil
 }
