@@ -54,7 +54,7 @@ func (s *stream) VisitStreamEventsResponse(w http.ResponseWriter) error {
 }
 
 func (s *stream) run(w http.ResponseWriter, out *http.ResponseController) error {
-	sent, err := s.now, sendHead(w, out, s.now)
+	sent, err := s.now, sendChange(w, out, db.Change{Head: s.now})
 	breaths := time.NewTicker(breath)
 	defer breaths.Stop()
 	for err == nil {
@@ -63,17 +63,17 @@ func (s *stream) run(w http.ResponseWriter, out *http.ResponseController) error 
 			return nil
 		case <-breaths.C:
 			err = send(w, out, ": still here\n\n")
-		case head, on := <-s.watcher.heads:
+		case change, on := <-s.watcher.changes:
 			if !on {
 				return nil
 			}
-			if !newer(head, sent) {
+			if !newer(change.Head, sent) {
 				continue
 			}
-			if _, refused := s.server.see(s.ctx, s.far, head.Contest, &head); refused != nil {
+			if _, refused := s.server.see(s.ctx, s.far, change.Contest, &change.Head); refused != nil {
 				return nil // asked again, the service says why
 			}
-			sent, err = head, sendHead(w, out, head)
+			sent, err = change.Head, sendChange(w, out, change)
 		}
 	}
 	return nil // whoever read it has gone
@@ -85,12 +85,18 @@ func newer(head, sent db.Head) bool {
 	return head.Epoch != sent.Epoch || head.Version > sent.Version
 }
 
-func sendHead(w http.ResponseWriter, out *http.ResponseController, head db.Head) error {
-	data, err := json.Marshal(headOf(head))
+// changed is an event's data.
+type changed struct {
+	Head
+	Changed []string `json:"changed,omitempty"`
+}
+
+func sendChange(w http.ResponseWriter, out *http.ResponseController, c db.Change) error {
+	data, err := json.Marshal(changed{headOf(c.Head), c.Kinds})
 	if err != nil {
 		return fmt.Errorf("writing an event: %w", err)
 	}
-	return send(w, out, fmt.Sprintf("id: %s:%d\ndata: %s\n\n", head.Epoch, head.Version, data))
+	return send(w, out, fmt.Sprintf("id: %s:%d\ndata: %s\n\n", c.Epoch, c.Version, data))
 }
 
 // send writes at once. A reader that takes nothing for a breath is let go.

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -33,6 +34,25 @@ func TestEventAfterARecord(t *testing.T) {
 	}
 	if head := get[api.Contest](s, "/api/v1/contests/"+contest.String()).Head; head.Version < second.Version {
 		t.Errorf("version %d was told, %d is read", second.Version, head.Version)
+	}
+}
+
+// TestEventTellsWhatChanged: after the first change of which it is told, a stream
+// knows what came between.
+func TestEventTellsWhatChanged(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	contest := s.imports(bundleOf(t, "108"), db.Live)
+	events := s.follow(contest)
+	if events.next(); events.changed != nil {
+		t.Errorf("at first %q changed", events.changed)
+	}
+	for range 2 {
+		for stored := s.storesAPenalty(contest); events.next().Version < stored; {
+		}
+	}
+	if !slices.Equal(events.changed, []string{db.ChangedLine}) {
+		t.Errorf("%q changed", events.changed)
 	}
 }
 
@@ -77,8 +97,9 @@ func (s *service) storesAPenalty(contest uuid.UUID) int64 {
 
 // A stream is read line by line until it ends.
 type stream struct {
-	t     testing.TB
-	lines chan string
+	t       testing.TB
+	lines   chan string
+	changed []string // as the event read last says
 }
 
 func (s *service) follow(contest uuid.UUID) *stream {
@@ -106,16 +127,21 @@ func (s *service) follow(contest uuid.UUID) *stream {
 			}
 		}
 	}()
-	return &stream{s.t, lines}
+	return &stream{t: s.t, lines: lines}
 }
 
 // next reads an event: its id, its data and an empty line.
 func (s *stream) next() (head api.Head) {
 	s.t.Helper()
 	id, data, empty := s.line(), s.line(), s.line()
-	if err := json.Unmarshal([]byte(strings.TrimPrefix(data, "data: ")), &head); err != nil {
+	var told struct {
+		api.Head
+		Changed []string `json:"changed"`
+	}
+	if err := json.Unmarshal([]byte(strings.TrimPrefix(data, "data: ")), &told); err != nil {
 		s.t.Fatalf("%q: %v", data, err)
 	}
+	head, s.changed = told.Head, told.Changed
 	if want := fmt.Sprintf("id: %s:%d", head.Epoch, head.Version); id != want || empty != "" {
 		s.t.Fatalf("an event is %q, %q, %q; its id should be %q", id, data, empty, want)
 	}

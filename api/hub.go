@@ -8,19 +8,19 @@ import (
 	"halfpoint/db"
 )
 
-// A hub passes the heads of contests on to whoever watches them. A watcher
-// that is slow gets the latest head, never a queue of them.
+// A hub passes the changes of contests on to whoever watches them. A watcher
+// that is slow gets the latest head with all that changed, never a queue.
 type hub struct {
 	mu       sync.Mutex
 	watchers map[uuid.UUID]map[*watcher]struct{}
 	closed   bool
 }
 
-// A watcher receives the heads of one contest, the latest alone. Its channel is
+// A watcher receives the changes of one contest, several as one. Its channel is
 // closed when the service ends.
 type watcher struct {
 	contest uuid.UUID
-	heads   chan db.Head
+	changes chan db.Change
 }
 
 func newHub() *hub {
@@ -29,11 +29,11 @@ func newHub() *hub {
 
 // watch begins to watch a contest; what it returns must be dropped.
 func (h *hub) watch(contest uuid.UUID) *watcher {
-	w := &watcher{contest: contest, heads: make(chan db.Head, 1)}
+	w := &watcher{contest: contest, changes: make(chan db.Change, 1)}
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed {
-		close(w.heads)
+		close(w.changes)
 		return w
 	}
 	if h.watchers[contest] == nil {
@@ -52,19 +52,21 @@ func (h *hub) drop(w *watcher) {
 	}
 }
 
-// raise passes a head on. It never waits.
-func (h *hub) raise(head db.Head) {
+// raise passes a change on. It never waits.
+func (h *hub) raise(change db.Change) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed {
 		return
 	}
-	for w := range h.watchers[head.Contest] {
+	for w := range h.watchers[change.Contest] {
+		told := change
 		select {
-		case <-w.heads: // an older one, that nobody took
+		case before := <-w.changes: // that nobody took
+			told = change.After(before)
 		default:
 		}
-		w.heads <- head // there is room: only raise sends, one at a time
+		w.changes <- told // there is room: only raise sends, one at a time
 	}
 }
 
@@ -78,7 +80,7 @@ func (h *hub) close() {
 	h.closed = true
 	for _, watchers := range h.watchers {
 		for w := range watchers {
-			close(w.heads)
+			close(w.changes)
 		}
 	}
 }

@@ -124,9 +124,9 @@ func (s *Service) Follow(ctx context.Context) {
 		watching.Go(func() { s.server.standby.watch(ctx) })
 		defer watching.Wait()
 	}
-	s.server.db.Listen(ctx, func(head db.Head) {
-		s.server.heads.forget(head.Contest)
-		s.server.hub.raise(head)
+	s.server.db.Listen(ctx, func(change db.Change) {
+		s.server.heads.forget(change.Contest)
+		s.server.hub.raise(change)
 	})
 }
 

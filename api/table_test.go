@@ -334,24 +334,24 @@ func TestSlowWatcherGetsTheLatest(t *testing.T) {
 	h, contest := newHub(), uuid.New()
 	slow, other := h.watch(contest), h.watch(uuid.New())
 	for version := range int64(100) {
-		h.raise(db.Head{Contest: contest, Version: version})
+		h.raise(db.Change{Head: db.Head{Contest: contest, Version: version}})
 	}
-	if head := <-slow.heads; head.Version != 99 {
+	if head := <-slow.changes; head.Version != 99 {
 		t.Errorf("the slow watcher got version %d, want 99", head.Version)
 	}
 	select {
-	case head := <-slow.heads:
+	case head := <-slow.changes:
 		t.Errorf("there was a queue: %v", head)
-	case head := <-other.heads:
+	case head := <-other.changes:
 		t.Errorf("the watcher of another contest got %v", head)
 	default:
 	}
 	h.drop(other)
 	h.close()
-	if _, on := <-slow.heads; on {
+	if _, on := <-slow.changes; on {
 		t.Error("the watch went on after the end")
 	}
-	if _, on := <-h.watch(contest).heads; on {
+	if _, on := <-h.watch(contest).changes; on {
 		t.Error("a watch began after the end")
 	}
 }

@@ -85,11 +85,11 @@ func (h *hinter) close() {
 
 // Listen calls changed for every contest that is new or has another version or
 // epoch than when it was last looked at, from the first look on, until ctx is
-// done. It looks at the contests that hints name, and at all when the connection for
+// done, with what kinds of things changed where that is known. It looks at the contests that hints name, and at all when the connection for
 // hints is back after a gap and every two seconds. Many changes make one call, with
 // the latest head. It holds one connection of its own, and is to run once in a
 // process.
-func (db *DB) Listen(ctx context.Context, changed func(Head)) {
+func (db *DB) Listen(ctx context.Context, changed func(Change)) {
 	due := &due{some: make(chan struct{}, 1), all: true}
 	var receiver sync.WaitGroup
 	receiver.Go(func() { db.receive(ctx, due) })
@@ -158,16 +158,16 @@ func (d *due) take() []uuid.UUID {
 
 // look calls changed for what differs from what is known. A database that is
 // away has changed nothing that can be read.
-func (db *DB) look(ctx context.Context, contests []uuid.UUID, known map[uuid.UUID]Head, changed func(Head)) {
+func (db *DB) look(ctx context.Context, contests []uuid.UUID, known map[uuid.UUID]Head, changed func(Change)) {
 	heads, err := db.headsOf(ctx, contests)
 	if err != nil {
 		return
 	}
+	heads = slices.DeleteFunc(heads, func(h Head) bool { return h.sameAs(known[h.Contest]) })
+	kinds := db.kindsSince(ctx, heads, known)
 	for _, h := range heads {
-		if old := known[h.Contest]; old.Version != h.Version || old.Epoch != h.Epoch {
-			known[h.Contest] = h
-			changed(h)
-		}
+		known[h.Contest] = h
+		changed(Change{h, kinds[h.Contest]})
 	}
 }
 

@@ -2,6 +2,7 @@ package db_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
@@ -11,22 +12,22 @@ import (
 	"halfpoint/db/dbtest"
 )
 
-// listen collects the heads of which a listener is told, until the test ends.
-func listen(t *testing.T, d *db.DB) <-chan db.Head {
+// listen collects the changes of which a listener is told, until the test ends.
+func listen(t *testing.T, d *db.DB) <-chan db.Change {
 	t.Helper()
-	heads := make(chan db.Head, 1000)
+	heads := make(chan db.Change, 1000)
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
-		d.Listen(ctx, func(h db.Head) { heads <- h })
+		d.Listen(ctx, func(c db.Change) { heads <- c })
 	}()
 	t.Cleanup(func() { cancel(); <-done })
 	return heads
 }
 
 // awaitVersion waits until a listener is told of a version of a contest.
-func awaitVersion(t *testing.T, heads <-chan db.Head, contest uuid.UUID, version int64) {
+func awaitVersion(t *testing.T, heads <-chan db.Change, contest uuid.UUID, version int64) {
 	t.Helper()
 	for deadline := time.After(30 * time.Second); ; {
 		select {
@@ -64,6 +65,39 @@ func TestListen(t *testing.T) {
 		awaitVersion(t, heads, contest, setOpened(t, writer, contest, opened))
 	}
 	awaitVersion(t, heads, small(t, writer), 1)
+}
+
+// A listener is told what kinds of things changed since it last heard, all of them
+// where it heard nothing of some.
+func TestListenToldWhat(t *testing.T) {
+	t.Parallel()
+	d := open(t, dbtest.URL(t))
+	contest := small(t, d)
+	changes := listen(t, d)
+	awaitVersion(t, changes, contest, 1)
+	last := setOpened(t, d, contest, db.Live)
+	var kinds []string
+	for told := int64(0); told < last; {
+		c := <-changes
+		kinds, told = append(kinds, c.Kinds...), c.Version
+	}
+	if !slices.Equal(kinds, []string{db.ChangedSetup}) {
+		t.Errorf("told of %q", kinds)
+	}
+}
+
+func TestChangesThatWereNotTold(t *testing.T) {
+	t.Parallel()
+	line, both, unknown := []string{db.ChangedLine}, []string{db.ChangedLine, db.ChangedResults}, []string(nil)
+	head := db.Head{Epoch: uuid.New()}
+	for _, c := range []struct{ before, then, want []string }{
+		{line, line, line}, {both, line, both}, {line, unknown, unknown}, {unknown, line, unknown},
+	} {
+		got := db.Change{Head: head, Kinds: c.then}.After(db.Change{Head: head, Kinds: c.before})
+		if !slices.Equal(got.Kinds, c.want) {
+			t.Errorf("%q after %q is %q, want %q", c.then, c.before, got.Kinds, c.want)
+		}
+	}
 }
 
 // A listener whose connections are cut is told what happened meanwhile.

@@ -261,9 +261,11 @@ export interface paths {
         };
         /**
          * What changes in a contest, as server-sent events
-         * @description Each event's id is epoch:version; its data is a Head. The present one
-         *     comes at once. An event is a hint to read again what is shown; under
-         *     another epoch everything is read again.
+         * @description Each event's id is epoch:version; its data is a Head and, as `changed`,
+         *     which kinds of things changed since the event before: line, set-up,
+         *     results, people. The present one comes at once. Without `changed` anything
+         *     may have changed, and under another epoch everything is read again. An
+         *     event is a hint to read again what is shown.
          */
         get: operations["streamEvents"];
         put?: never;
