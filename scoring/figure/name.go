@@ -126,7 +126,7 @@ func refine(shape Shape, moves []Move, trace Trace) Shape {
 			return ""
 		}
 	case SquareLoop, OctagonLoop:
-		if !bendOneWay(moves, trace) {
+		if bendBack(moves, trace) {
 			return ""
 		}
 	case PlainTurn:
@@ -139,25 +139,36 @@ func refine(shape Shape, moves []Move, trace Trace) Shape {
 	return shape
 }
 
-// bendOneWay tells whether all arcs go the same way round, as those of a loop in
-// corners do and those of an S or an eight do not, however they are pulled or
-// pushed.
+// bendOneWay tells whether all arcs go the same way round, as those of an S or an
+// eight do not, however they are pulled or pushed.
 func bendOneWay(moves []Move, trace Trace) bool {
-	axis := Direction{}
+	return !anyBend(moves, trace, func(before, after Direction) bool { return after != before })
+}
+
+// bendBack tells whether an arc goes round against the one before it, as none of a
+// loop in corners does. After a quarter roll it does neither that nor the contrary.
+func bendBack(moves []Move, trace Trace) bool {
+	return anyBend(moves, trace, func(before, after Direction) bool { return after == before.reversed() })
+}
+
+// anyBend tells whether something holds of the axes that two arcs in a row go
+// round.
+func anyBend(moves []Move, trace Trace, holds func(before, after Direction) bool) bool {
+	before := Direction{}
 	for i, m := range moves {
 		if m.Kind != Arc {
 			continue
 		}
-		about := trace.States[i].Nose.cross(trace.States[i].Canopy)
+		after := trace.States[i].Nose.cross(trace.States[i].Canopy)
 		if m.Push {
-			about = about.reversed()
+			after = after.reversed()
 		}
-		if axis != (Direction{}) && about != axis {
-			return false
+		if before != (Direction{}) && holds(before, after) {
+			return true
 		}
-		axis = about
+		before = after
 	}
-	return true
+	return false
 }
 
 // phrase replaces the first {} of a template.

@@ -172,12 +172,14 @@ func TestSpinSidesAreSeenFromAbove(t *testing.T) {
 func TestLoopsAndEightsAreNamedByTheWayTheyGoRound(t *testing.T) {
 	t.Parallel()
 	const half = `{"line":[{"kind":"roll","turns":0.5}]}`
+	const quarter = `{"line":[{"kind":"roll","turns":0.25}]}`
 	for text, want := range map[string]Shape{
 		`[{"arc":90},{"arc":90},{"arc":90},{"arc":90}]`:                                                  SquareLoop,
 		`[{"arc":90},{"arc":90},` + half + `,{"arc":90,"push":true},{"arc":90,"push":true}]`:             SquareLoop,
 		`[{"arc":90},` + half + `,{"arc":90,"push":true},{"arc":90,"push":true},{"arc":90,"push":true}]`: SquareLoop,
 		`[{"arc":90},{"arc":90,"push":true},{"arc":90,"push":true},{"arc":90}]`:                          "",
 		`[{"arc":90},{"arc":90,"push":true},{"arc":90},{"arc":90,"push":true}]`:                          "",
+		`[{"arc":90},` + quarter + `,{"arc":90},{"arc":90},` + quarter + `,{"arc":90}]`:                  SquareLoop,
 		`[{"arc":180},{"arc":180,"push":true}]`:                                                          VerticalS,
 		`[{"arc":180},{"arc":180}]`:                                                                      "",
 		`[{"arc":225},{"arc":270,"push":true},{"arc":45}]`:                                               CubanEight,
