@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
+	"golang.org/x/text/unicode/norm"
 
 	"halfpoint/scoring/line"
 	"halfpoint/scoring/publication"
@@ -91,6 +92,7 @@ func isAsWritten(kept line.Record, body []byte) bool {
 		return false
 	}
 	written = used(written)
+	kept.Remark = norm.NFC.String(kept.Remark) // what was stored before remarks were brought into it
 	if written.Kind != line.KindPenalty {
 		written.Penalty = nil
 	}

@@ -1,7 +1,6 @@
 package db
 
 import (
-	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -109,7 +108,6 @@ type foundPairing struct {
 	JudgeName   *string
 	ExpiresAt   time.Time
 	Device      *uuid.UUID // that took it
-	Key         []byte     // that device's
 }
 
 func (f *foundPairing) pairing() Pairing {
@@ -128,12 +126,10 @@ func findPairing(ctx context.Context, tx pgx.Tx, secret Hash, lock string) (foun
 			p.judge_id AS judge,
 			o.name AS judge_name,
 			p.expires_at,
-			p.device_id AS device,
-			d.public_key AS key
+			p.device_id AS device
 		FROM pairing p
 		JOIN contest c USING (contest_id)
 		LEFT JOIN official o ON o.contest_id = p.contest_id AND o.official_id = p.judge_id
-		LEFT JOIN device d ON d.contest_id = p.contest_id AND d.device_id = p.device_id
 		WHERE (p.code_hash = @secret OR p.link_hash = @secret)
 			AND p.expires_at > now()
 		`+lock, pgx.StrictNamedArgs{"secret": secret[:]})
@@ -189,10 +185,7 @@ func (db *DB) ClaimPairing(ctx context.Context, c Claim) (claimed Claimed, err e
 // take makes the device, where it is not there yet.
 func (f *foundPairing) take(ctx context.Context, tx pgx.Tx, key []byte) (*act, error) {
 	if f.Device != nil {
-		if !bytes.Equal(f.Key, key) {
-			return nil, pgx.ErrNoRows
-		}
-		return nil, nil //nolint:nilnil // no error, and nothing that the journal does not know
+		return nil, f.checkKey(ctx, tx, key) // nothing that the journal does not know
 	}
 	device, sum := newID(), sha256.Sum256(key)
 	f.Device = &device
@@ -209,6 +202,20 @@ func (f *foundPairing) take(ctx context.Context, tx pgx.Tx, key []byte) (*act, e
 	return newAct(actPaired, device.String(), pairedAct{
 		Device: device, Role: f.Role, Judge: f.Judge, Key: hex.EncodeToString(sum[:]),
 	}), err
+}
+
+// checkKey fails with pgx.ErrNoRows unless the device that took the offer has the key
+// and is not withdrawn. It looks after the offer is locked: where both come at once,
+// the one that waited would not find the device of the other before.
+func (f *foundPairing) checkKey(ctx context.Context, tx pgx.Tx, key []byte) error {
+	return exec(ctx, tx, `
+		SELECT
+		FROM device
+		WHERE contest_id = @contest
+			AND device_id = @device
+			AND public_key = @key
+			AND withdrawn_at IS NULL`,
+		pgx.StrictNamedArgs{"contest": f.Contest, "device": *f.Device, "key": key})
 }
 
 // openDeviceSession makes a session that ends two days after the contest, and

@@ -3,6 +3,7 @@ package db_test
 import (
 	"errors"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -76,6 +77,36 @@ func TestPairingIsTakenOnce(t *testing.T) {
 	devices, err := d.Devices(t.Context(), contest)
 	if err != nil || len(devices) != 1 || devices[0].ID != claimed.Device || devices[0].Judge.ID != judge || devices[0].Unsent != nil {
 		t.Errorf("%+v, %v", devices, err)
+	}
+}
+
+// TestPairingIsAskedForTwiceAtOnce: a second tap, or a request sent again while the
+// first one is under way, gets the same device.
+func TestPairingIsAskedForTwiceAtOnce(t *testing.T) {
+	t.Parallel()
+	d := dbtest.New(t)
+	contest := small(t, d)
+	o := offer(t, d, contest, "chief", uuid.Nil, 15*time.Minute)
+	var devices [6]uuid.UUID
+	var all sync.WaitGroup
+	for i := range devices {
+		all.Go(func() {
+			claimed, err := d.ClaimPairing(t.Context(), db.Claim{Secret: o.link, Key: []byte("a key"), Session: aHash()})
+			if err != nil {
+				t.Error(err)
+			}
+			devices[i] = claimed.Device
+		})
+	}
+	all.Wait()
+	if there, err := d.Devices(t.Context(), contest); err != nil || len(there) != 1 || len(slices.Compact(devices[:])) != 1 {
+		t.Errorf("answered %v, there are %+v, %v", devices, there, err)
+	}
+	if err := d.WithdrawDevice(t.Context(), contest, devices[0], ""); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := d.ClaimPairing(t.Context(), db.Claim{Secret: o.link, Key: []byte("a key"), Session: aHash()}); !errors.Is(err, db.ErrNotFound) {
+		t.Errorf("after it was withdrawn: %v", err)
 	}
 }
 
