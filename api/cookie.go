@@ -16,12 +16,17 @@ const (
 )
 
 // cookieOf is the secret of a request's session; empty where it has none, or
-// where others could have read it.
+// where others could have read it. Over HTTPS the plain name is not taken: pages of
+// other names and of plain HTTP could have set it.
 func cookieOf(r *http.Request) string {
 	if !isPrivate(r) {
 		return ""
 	}
-	for _, name := range []string{secureCookie, plainCookie} {
+	names := []string{secureCookie, plainCookie}
+	if isSecure(r) {
+		names = names[:1]
+	}
+	for _, name := range names {
 		if cookie, err := r.Cookie(name); err == nil && cookie.Value != "" {
 			return cookie.Value
 		}

@@ -181,6 +181,7 @@ func TestCookiesNeedAPrivateWay(t *testing.T) {
 		"the field, by TLS":      {"https://contest.example.org", "192.0.2.7:9", secureCookie, "x"},
 		"a cookie of others":     {"https://contest.example.org", "192.0.2.7:9", "session", ""},
 		"of another program too": {"http://localhost", "[::1]:9", "_Host-halfpoint", ""},
+		"set by plain HTTP":      {"https://contest.example.org", "192.0.2.7:9", plainCookie, ""},
 	} {
 		r := httptest.NewRequest(http.MethodGet, c.url, nil)
 		r.RemoteAddr = c.from

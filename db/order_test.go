@@ -177,6 +177,9 @@ func TestOrderThatWasNotSeenIsKept(t *testing.T) {
 	if !ok || changed.By != "office" || !errors.Is(err, db.ErrConflict) || says(f.order()) != "1ann 2bea" {
 		t.Errorf("%v, and then %s", err, says(f.order()))
 	}
+	if never := (&db.OrderChangedError{}).Error(); !strings.HasPrefix(never, "somebody changed") {
+		t.Error(never)
+	}
 	err = f.d.SetOrder(t.Context(), uuid.New(), db.OrderChange{})
 	if !errors.Is(err, db.ErrNotFound) {
 		t.Errorf("no programme: %v", err)

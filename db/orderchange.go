@@ -1,6 +1,7 @@
 package db
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -89,7 +90,7 @@ type OrderChangedError struct {
 
 // Error says who changed it.
 func (e *OrderChangedError) Error() string {
-	return fmt.Sprintf("%s changed the running order meanwhile; this would be revision %d of it", e.By, e.Revision+1)
+	return fmt.Sprintf("%s changed the running order meanwhile; this would be revision %d of it", cmp.Or(e.By, "somebody"), e.Revision+1)
 }
 
 // Unwrap makes it an ErrConflict.
