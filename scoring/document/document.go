@@ -18,6 +18,7 @@ const (
 	maxDepth      = 64
 	maxFields     = 1000 // of one object
 	maxComplaints = 1000
+	maxValues     = 4_000_000 // each takes some 100 bytes while it is read
 )
 
 // A Complaint says what is wrong at a place and what would be right.
@@ -51,7 +52,7 @@ type Report struct{ complaints Complaints }
 // Add keeps a complaint about a place. After maxComplaints of them it only
 // says that there are more.
 func (r *Report) Add(place, format string, args ...any) {
-	if len(r.complaints) > maxComplaints {
+	if r.full() {
 		return
 	}
 	if len(r.complaints) == maxComplaints {
@@ -59,6 +60,9 @@ func (r *Report) Add(place, format string, args ...any) {
 	}
 	r.complaints = append(r.complaints, Complaint{Place: place, Text: fmt.Sprintf(format, args...)})
 }
+
+// full tells whether it keeps no more complaints.
+func (r *Report) full() bool { return len(r.complaints) > maxComplaints }
 
 // Complaints returns what was collected so far, nil if nothing.
 func (r *Report) Complaints() Complaints { return r.complaints }

@@ -108,6 +108,11 @@ type parser struct {
 	report *Report
 	stack  []node
 	names  []string
+	values int // read so far
+
+	// Up to here lines were counted, the last of which begins there: complaints come
+	// in the order of the text, so that each byte is counted once.
+	counted, lines, lineStart int
 }
 
 // errNotJSON ends parsing; what was wrong is in the report.
@@ -247,8 +252,16 @@ func (p *parser) field(at *place, depth, firstName int) error {
 	return p.push(&here, depth)
 }
 
-// push reads a value onto the stack.
+// push reads a value onto the stack. Where nothing more is said of a text, nothing
+// more is read of it.
 func (p *parser) push(at *place, depth int) error {
+	if p.values++; p.values > maxValues {
+		p.report.Add(at.String(), "more than %d values in all", maxValues)
+		return errNotJSON
+	}
+	if p.report.full() {
+		return errNotJSON
+	}
 	var n node
 	err := p.value(&n, at, depth)
 	p.stack = append(p.stack, n)
@@ -350,8 +363,12 @@ func (p *parser) broken(at *place, expected string) error {
 
 // position says in which line and column, from 1, the next byte stands.
 func (p *parser) position() string {
-	read := p.text[:min(p.at, len(p.text))]
-	line := strings.Count(read, "\n") + 1
-	column := len(read) - strings.LastIndexByte(read, '\n')
-	return fmt.Sprintf("line %d, column %d", line, column)
+	end := min(p.at, len(p.text))
+	read := p.text[p.counted:end]
+	p.lines += strings.Count(read, "\n")
+	if last := strings.LastIndexByte(read, '\n'); last >= 0 {
+		p.lineStart = p.counted + last + 1
+	}
+	p.counted = end
+	return fmt.Sprintf("line %d, column %d", p.lines+1, end-p.lineStart+1)
 }

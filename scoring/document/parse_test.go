@@ -2,6 +2,7 @@ package document
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 )
 
@@ -49,6 +50,23 @@ func TestWhatIsJSONIsTaken(t *testing.T) {
 		Parse([]byte(text), &report)
 		if taken := report.Err() == nil; taken != valid || json.Valid([]byte(text)) != valid {
 			t.Errorf("%q: taken %v, want %v: %v", text, taken, valid, report.Complaints())
+		}
+	}
+}
+
+// TestLargeTextsAreReadCheaply: what is wrong in every place is said of the first
+// ones, and what would take gigabytes is not read.
+func TestLargeTextsAreReadCheaply(t *testing.T) {
+	for last, text := range map[string]string{
+		"more is wrong than the 1000 complaints listed":   "[" + strings.Repeat("NaN,\n", 3_000_000) + "NaN]",
+		"[4000000]: more than 4000000 values in all":      "[" + strings.Repeat("0,", maxValues) + "0]",
+		"[999]: line 1000, column 1: not JSON: NaN where": "[" + strings.Repeat("NaN,\n", 999) + "NaN]",
+	} {
+		var report Report
+		Parse([]byte(text), &report)
+		said := report.Complaints()
+		if got := said[len(said)-1].String(); !strings.HasPrefix(got, last) {
+			t.Errorf("it says last %q, want %q", got, last)
 		}
 	}
 }
