@@ -168,6 +168,48 @@ func TestPublishedFromMemory(t *testing.T) {
 	}
 }
 
+// TestPublishedUnderTheNamesOfThen: whatever is called otherwise later, no answer about
+// a publication changes, since caches keep them for good.
+func TestPublishedUnderTheNamesOfThen(t *testing.T) {
+	t.Parallel()
+	s := start(t)
+	bundle := bundleOf(t, "108")
+	contest := s.imports(bundle, db.Published)
+	there := get[api.Contest](s, "/api/v1/contests/"+contest.String())
+	programme := there.Categories[0].Programmes[0]
+	publish := func(reason string) string {
+		t.Helper()
+		id, _, err := s.db.Publish(t.Context(), db.Scope{Programme: programme.ID}, db.Publishing{State: publication.Provisional, Reason: reason}, signer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return id.String()
+	}
+	publish("")
+	at := "/api/v1/publications/" + publish("Once more.")
+	before := map[string]answer{}
+	for _, part := range []string{"", "/sheets", "/changes", "/archive", "/workings/" + bundle.Pilots[0].ID} {
+		before[part] = s.send(request{path: at + part})
+	}
+	setup := decoded[api.Setup](s, request{path: "/api/v1/contests/" + contest.String() + "/setup", token: token})
+	setup.Contest.Name, setup.Categories[0].Name, setup.Programmes[0].Name, setup.Pilots[0].Name = "Another", "Another", "Another", "Another"
+	change, err := json.Marshal(map[string]any{
+		"contest": setup.Contest, "categories": setup.Categories[:1], "programmes": setup.Programmes[:1], "pilots": setup.Pilots[:1],
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := s.send(request{method: "PATCH", path: "/api/v1/contests/" + contest.String() + "/setup", token: token, body: string(change), contentType: json1})
+	if renamed := get[api.Contest](s, "/api/v1/contests/"+contest.String()); a.status != http.StatusOK || renamed.Categories[0].Programmes[0].Name != "Another" {
+		t.Fatalf("%d %s", a.status, a.body)
+	}
+	for part, was := range before {
+		if now := s.send(request{path: at + part}); was.status != http.StatusOK || now.body != was.body || now.header.Get("ETag") != was.header.Get("ETag") {
+			t.Errorf("%q: %d, and it changed", part, was.status)
+		}
+	}
+}
+
 // TestPublishedSheets holds the sheets of a publication to those of the flights
 // at the same moment.
 func TestPublishedSheets(t *testing.T) {

@@ -18,12 +18,10 @@ import (
 // compressed: a large programme's are about one million.
 const maxTexts = 64 << 20
 
-// A textKey names an answer about a publication. Its bytes never change; the
-// names that stand beside them may.
+// A textKey names an answer about a publication, which never changes.
 type textKey struct {
 	publication uuid.UUID
 	part        string
-	names       string
 }
 
 // The parts of a publication that are answered as they are.
@@ -143,11 +141,7 @@ func (s *server) latest(ctx context.Context, kind string, id uuid.UUID) (*public
 }
 
 func (s *server) textOf(ctx context.Context, in *db.PublicationList, p *db.PublicationInfo, part string) (*publicationText, error) {
-	names := in.Contest.Name + "\n" + p.Category.Name
-	if p.Programme != nil {
-		names += "\n" + p.Programme.Name
-	}
-	text, err := s.texts.Get(ctx, textKey{p.ID, part, names}, func(ctx context.Context) (*ready.Text, error) {
+	text, err := s.texts.Get(ctx, textKey{p.ID, part}, func(ctx context.Context) (*ready.Text, error) {
 		return s.readPart(ctx, p.ID, part)
 	})
 	if err != nil {

@@ -21,8 +21,9 @@ func (s *server) publicationOf(ctx context.Context, stored *db.StoredPublication
 	if err != nil {
 		return nil, err
 	}
+	about, contest := asPublished(stored, now)
 	p := &Publication{
-		About: publicationSummary(&stored.Info), Contest: named(stored.Contest.ID, stored.Contest.Name),
+		About: about, Contest: contest,
 		Statement: string(stored.Statement), Signature: base64.StdEncoding.EncodeToString(stored.Signature),
 		Key: keyOf(stored.PublicKey), Standing: standingOf(stored.Info.Kind(), now),
 		Programmes: []PublishedProgramme{}, Teams: []PublishedTeam{},
@@ -39,9 +40,22 @@ func (s *server) publicationOf(ctx context.Context, stored *db.StoredPublication
 	return p, err
 }
 
+// asPublished tells what a publication is, with the names that stand in its bundle:
+// however contest, category and programme are called later, it never changes.
+func asPublished(stored *db.StoredPublication, parsed *publication.Parsed) (PublicationSummary, Named) {
+	info := stored.Info
+	category, _ := parsed.Category()
+	info.Category.Name = category.Name
+	if info.Programme != nil {
+		programme, _ := parsed.Programme()
+		info.Programme = &db.Named{ID: info.Programme.ID, Name: programme.Name}
+	}
+	return publicationSummary(&info), named(stored.Contest.ID, parsed.Bundle.Contest.Name)
+}
+
 // changesSince lists what a publication says otherwise than another one of the
 // same, nothing where there is no other.
-func (s *server) changesSince(ctx context.Context, since *uuid.UUID, info *db.PublicationInfo, now *publication.Parsed) (*db.PublicationInfo, []PublishedChange, error) {
+func (s *server) changesSince(ctx context.Context, since *uuid.UUID, info *db.PublicationInfo, now *publication.Parsed) (*PublicationSummary, []PublishedChange, error) {
 	if since == nil {
 		return nil, []PublishedChange{}, nil
 	}
@@ -56,7 +70,8 @@ func (s *server) changesSince(ctx context.Context, since *uuid.UUID, info *db.Pu
 	if err != nil {
 		return nil, nil, err
 	}
-	return &before.Info, changesOf(publication.Differences(info.Kind(), old, now), now), nil
+	about, _ := asPublished(before, old)
+	return &about, changesOf(publication.Differences(info.Kind(), old, now), now), nil
 }
 
 // GetPublicationChanges tells what a publication says otherwise than another.
@@ -75,15 +90,9 @@ func (s *server) GetPublicationChanges(ctx context.Context, request GetPublicati
 	if err != nil {
 		return nil, err
 	}
-	answer := PublishedChanges{
-		About: publicationSummary(&stored.Info), Contest: named(stored.Contest.ID, stored.Contest.Name), Changes: changes,
-	}
-	if before != nil {
-		summary := publicationSummary(before)
-		answer.Since = &summary
-	}
+	about, contest := asPublished(stored, now)
 	ginOf(ctx).Header("Cache-Control", cacheOf(&stored.Contest))
-	return GetPublicationChanges200JSONResponse(answer), nil
+	return GetPublicationChanges200JSONResponse{About: about, Since: before, Contest: contest, Changes: changes}, nil
 }
 
 func keyOf(key ed25519.PublicKey) SigningKey {

@@ -17,8 +17,9 @@ func (s *server) GetPublicationSheets(ctx context.Context, request GetPublicatio
 	if err != nil {
 		return nil, err
 	}
+	about, contest := asPublished(stored, read.Parsed)
 	answer := PublishedSheets{
-		About: publicationSummary(&stored.Info), Contest: named(stored.Contest.ID, stored.Contest.Name),
+		About: about, Contest: contest,
 		Key: stored.Info.KeyID, Method: methodOf(read.Parsed), Sequences: [][]Item{}, Sheets: []PublishedSheet{},
 	}
 	if stored.Info.Programme != nil {

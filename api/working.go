@@ -63,9 +63,10 @@ func (s *server) GetPublicationWorking(ctx context.Context, request GetPublicati
 
 func publishedWorking(stored *db.StoredPublication, parsed *publication.Parsed, pilot string) (*Working, error) {
 	programme, result := parsed.Programme()
-	pilots, about := publishedPilots(parsed), publicationSummary(&stored.Info)
+	pilots := publishedPilots(parsed)
+	about, contest := asPublished(stored, parsed)
 	answer := &Working{
-		Contest: named(stored.Contest.ID, stored.Contest.Name), Category: about.Category, Programme: *about.Programme,
+		Contest: contest, Category: about.Category, Programme: *about.Programme,
 		About: &about, Pilot: WorkingPilot{ID: pilot, Name: pilots[pilot].Name}, Others: []WorkingPilot{},
 	}
 	at := -1
