@@ -92,8 +92,8 @@ func TestTenWrongRowsAreTenComplaints(t *testing.T) {
 		"x8,Eight,,,,,beyond",
 	}, "\n"))
 	want := []string{
-		"row 10, column 2", "row 12, column 7", "row 3, column 2", "row 4, column 4", "row 5, column 5", "row 6, column 6", "row 7, column 5",
-		"row 8, column 3", "row 8, column 4", "row 9, column 3", "row 11, column 4",
+		"row 3, column 2", "row 4, column 4", "row 5, column 5", "row 6, column 6", "row 7, column 5", "row 8, column 3", "row 8, column 4",
+		"row 9, column 3", "row 10, column 2", "row 11, column 4", "row 12, column 7",
 	}
 	if got := complainedOf(t, a); a.status != http.StatusUnprocessableEntity || !slices.Equal(got, want) {
 		t.Errorf("%d %v\n%s", a.status, got, a.body)
