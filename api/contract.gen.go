@@ -2318,8 +2318,11 @@ type PublicationPreview struct {
 	Counting *CountingDecided           `json:"counting,omitempty"`
 
 	// Head Which state of the contest was read
-	Head       Head                 `json:"head"`
-	Latest     *PublicationSummary  `json:"latest,omitempty"`
+	Head   Head                `json:"head"`
+	Latest *PublicationSummary `json:"latest,omitempty"`
+
+	// Opened Officials only; everyone for publications; everyone for live results
+	Opened     Opened               `json:"opened"`
 	Programme  *Named               `json:"programme,omitempty"`
 	Programmes []PublishedProgramme `json:"programmes"`
 

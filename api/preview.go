@@ -28,7 +28,7 @@ func (s *server) preview(ctx context.Context, of db.Scope, state *PublicationSta
 		return PublicationPreview{}, err
 	}
 	preview := PublicationPreview{
-		Head: headOf(p.Head), Contest: named(p.Contest.ID, p.Contest.Name), Category: named(p.Category.ID, p.Category.Name),
+		Head: headOf(p.Head), Contest: named(p.Contest.ID, p.Contest.Name), Opened: Opened(p.Contest.Opened), Category: named(p.Category.ID, p.Category.Name),
 		Programme: namedUnlessNil(p.Programme), Same: p.Same, Refusals: refusalsOf(p.Refusals),
 		Programmes: []PublishedProgramme{}, Standing: []PublishedPlace{}, Teams: []PublishedTeam{}, Changes: []PublishedChange{},
 	}

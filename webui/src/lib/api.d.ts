@@ -3756,6 +3756,7 @@ export interface components {
         PublicationPreview: {
             head: components["schemas"]["Head"];
             contest: components["schemas"]["Named"];
+            opened: components["schemas"]["Opened"];
             category: components["schemas"]["Named"];
             programme?: components["schemas"]["Named"];
             counting?: components["schemas"]["CountingDecided"];

@@ -36,6 +36,7 @@ afterEach(() => {
 const preview = (change: Partial<Preview> = {}): Preview => ({
   head: { epoch: 'e', version: 1 },
   contest: { id: 'c1', name: 'Lindholm Open' },
+  opened: 'published',
   category: { id: 'k1', name: 'Sportsman' },
   programme: { id: 'p1', name: 'Known' },
   counting: { counts: true, abandoned: false, reason: '' },
@@ -67,6 +68,14 @@ describe('publishing', () => {
         { path: '/api/v1/programmes/p1/publications', body: { state: 'official', reason: 'All agreed.' } },
       ]),
     );
+  });
+
+  it('says that nobody would see it of a contest that is closed, and where that is changed', async () => {
+    answers[`${next}?state=provisional`] = preview({ opened: 'closed' });
+    render(Publish, { of: 'programme', id: 'p1' });
+    expect(await screen.findByText(/Nobody but its officials may see/)).toBeTruthy();
+    const way = screen.getByRole('link', { name: 'Say in the set-up who may' });
+    expect(way.getAttribute('href')).toBe('/contests/c1/setup');
   });
 
   it('is the director’s alone', async () => {

@@ -32,6 +32,8 @@ const words: typeof publishWords = {
     pause: 'Ruht über Nacht',
     pauseFrom: 'Von',
     pauseUntil: 'Bis',
+    unseen: 'Nur die Offiziellen dürfen diesen Wettbewerb sehen, auch was davon veröffentlicht ist.',
+    unseenDo: 'Unter „Einrichten“ festlegen, wer ihn sehen darf',
     reason: 'Begründung',
     reasonWhy:
       'Wird veröffentlicht und ist für alle zu lesen. Nötig, um offizielle Ergebnisse zu berichtigen und wenn etwas gegen das Veröffentlichen spricht.',

@@ -31,6 +31,8 @@ export const publishWords = {
     pause: 'Stands still over night',
     pauseFrom: 'From',
     pauseUntil: 'Until',
+    unseen: 'Nobody but its officials may see this contest, and what is published of it.',
+    unseenDo: 'Say in the set-up who may',
     reason: 'Reason',
     reasonWhy:
       'Published for everyone to read. Needed for a correction of official results, and where something keeps them from being published.',
