@@ -98,7 +98,9 @@ test('a contest is set up from signing in to its panels', async ({ page }) => {
     `\ufeff${titles}\nAnn Ash;Hill;Meadow;yes;Reds\nAnn Ash;;Ridge;no;\nBea Birch;Vale;Ridge;;\n`,
   );
   await page.getByRole('button', { name: 'Read it' }).click();
-  await expect(page.getByText('3 rows read: 5 new, 0 changed.', { exact: false })).toBeVisible();
+  await expect(
+    page.getByText('3 rows read: 2 people new, 0 changed, and 3 entries new or changed.', { exact: false }),
+  ).toBeVisible();
   await save(page);
   const table = await page.request.get(`/api/v1/contests/${id}/pilots`);
   expect(await table.text()).toContain('ann-ash,Ann Ash,Hill,,,ridge,no,\n');

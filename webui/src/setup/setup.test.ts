@@ -201,7 +201,7 @@ describe('a table', () => {
     render(Judges, { id: contest });
     await fill(await screen.findByLabelText(/paste the table/), 'name\nKim Oak\n');
     await press('Read it');
-    expect(await screen.findByText(/1 row read: 1 new, 0 changed/)).toBeTruthy();
+    expect(await screen.findByText(/1 row read: 1 person new, 0 changed/)).toBeTruthy();
     expect(screen.getByRole('listitem', { name: 'Kim Oak' })).toBeTruthy();
     expect(screen.getByText('1 row not saved.')).toBeTruthy();
   });

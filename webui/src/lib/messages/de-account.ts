@@ -88,6 +88,8 @@ const words: typeof accountWords = {
     signOut: 'Abmelden',
     owner: 'Eigentümer dieses Servers',
     none: 'Noch keine Rolle in einem Wettbewerb. Eine Wettbewerbsleitung schickt Ihnen einen Link.',
+    noneOwner: 'Wem der Server gehört, der leitet jeden Wettbewerb darauf.',
+    make: 'Neuer Wettbewerb',
     roles: 'Was Sie sind, und wo',
     people: 'Personen und Einladungen',
     analysis: 'Ihre eigene Analyse',

@@ -39,7 +39,8 @@ const words: typeof figureWords = {
     scratchDetail: 'Eine Figurenfolge ohne Wettbewerb, nur in diesem Browser.',
     none: 'Noch kein Wettbewerb',
     noneDo: 'Nach dem Einlesen eines Pakets stehen seine Figurenfolgen hier.',
-    noFlights: 'Noch keine Flüge in diesem Programm.',
+    noFlights:
+      'Noch keine Flüge in diesem Programm. Sobald es eine Startreihenfolge hat, lässt sich hier die Figurenfolge jedes Piloten eintragen.',
     what: 'Figurenfolgen',
     numbers: 'Katalognummern und K des Veranstalters',
     missing: (n) => `${n} nicht eingetragen`,

@@ -32,6 +32,7 @@ const words: typeof keyingWords = {
     what: 'Papierbögen',
     title: (flight: number) => `Papierbögen von Flug ${flight}`,
     lead: 'Jeder Bogen wird zweimal eingetippt, am besten von zwei Personen. Eingetragen wird nur, was beide gleich gelesen haben.',
+    another: 'Papierbögen eines anderen Fluges',
     choose: 'Papierbögen: welcher Flug?',
     complete: 'alle Bögen sind da',
     toCome: 'noch nicht geflogen',

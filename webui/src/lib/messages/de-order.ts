@@ -11,6 +11,8 @@ const words: typeof orderWords = {
     what: 'Startreihenfolge',
     none: 'Es gibt noch keine Startreihenfolge',
     noneDo: 'Das Büro lost sie aus.',
+    noneOffice:
+      'Unten auslosen oder die Piloten einzeln einreihen. Mit ihr entstehen die Flüge und ein Platz für die eigene Figurenfolge jedes Piloten.',
     noneEntered: 'In dieser Kategorie ist noch niemand gemeldet: bitte zuerst die Piloten melden.',
     place: 'Start',
     flight: 'Flug',

@@ -320,8 +320,8 @@ const words: typeof setupWords = {
       read: 'Einlesen',
       reading: 'Wird eingelesen …',
       wrong: (n: number) => `Nichts wurde übernommen: ${plural(n, 'Stelle ist', 'Stellen sind')} falsch.`,
-      took: (rows: number, added: number, changed: number) =>
-        `${plural(rows, 'Zeile', 'Zeilen')} eingelesen: ${added} neu, ${changed} geändert. Bitte oben ansehen, dann speichern.`,
+      took: (rows: number, added: number, changed: number, entries: number) =>
+        `${plural(rows, 'Zeile', 'Zeilen')} eingelesen: ${plural(added, 'Person', 'Personen')} neu, ${changed} geändert${entries > 0 ? `, dazu ${plural(entries, 'Meldung', 'Meldungen')} neu oder geändert` : ''}. Bitte oben ansehen, dann speichern.`,
       same: (rows: number) => `${plural(rows, 'Zeile', 'Zeilen')} eingelesen: Alles ist schon da.`,
       away: 'Der Server ist nicht erreichbar. Die Tabelle ist noch hier: bitte noch einmal versuchen, wenn das Netz wieder da ist.',
       failed: (detail: string) => `Sie ließ sich nicht einlesen: ${detail}`,

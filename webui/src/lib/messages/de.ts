@@ -80,6 +80,8 @@ const words: typeof en = {
     'Nichts hier sagt, ob eine Figurenfolge sicher geflogen werden kann: Das entscheiden die Regeln des Wettbewerbs, seine Verantwortlichen, das Flughandbuch und die Behörden.',
   officeWays: 'Für das Büro',
   toPaper: 'Papierbögen eintippen',
+  toPublish: 'Veröffentlichen',
+  toProtests: 'Proteste',
   toSequence: 'Ihre Figurenfolge',
   toOrder: 'Startreihenfolge und Zeiten',
   toCards: 'Karten zum Drucken',
@@ -148,6 +150,8 @@ const words: typeof en = {
     seasons: 'Saisons über mehrere Wettbewerbe',
     emptyHeading: 'Noch ist kein Wettbewerb freigegeben',
     emptyDo: 'Ein Wettbewerb erscheint hier, sobald seine Leitung ihn für alle freigibt.',
+    emptyOwner:
+      'Legen Sie den ersten an. Er ist zuerst geschlossen, und seine Leitung gibt ihn für alle frei.',
   },
 
   contest: {

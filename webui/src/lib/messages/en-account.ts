@@ -85,6 +85,8 @@ export const accountWords = {
     signOut: 'Sign out',
     owner: 'Owner of this server',
     none: 'No role in a contest yet. A contest director sends you a link.',
+    noneOwner: 'As the owner you direct every contest of this server.',
+    make: 'New contest',
     roles: 'What you are, and where',
     people: 'People and invitations',
     analysis: 'your own analysis',

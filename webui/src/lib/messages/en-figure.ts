@@ -32,7 +32,8 @@ export const figureWords = {
     scratchDetail: 'A sequence of no contest, kept in this browser only.',
     none: 'No contest yet',
     noneDo: 'Import a bundle, then its sequences are listed here.',
-    noFlights: 'No flights in this programme yet.',
+    noFlights:
+      'No flights in this programme yet. Make its running order, and each pilot’s sequence can be registered here.',
     what: 'the sequences',
     numbers: 'The organiser’s catalogue numbers and K',
     missing: (n: number) => `${n} not registered`,

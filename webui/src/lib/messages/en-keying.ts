@@ -22,6 +22,7 @@ export const keyingWords = {
     what: 'the paper sheets',
     title: (flight: number) => `Paper sheets of flight ${flight}`,
     lead: 'Each sheet is typed twice, best by two people. Only what both read alike is entered.',
+    another: 'Paper sheets of another flight',
     choose: 'Paper sheets: which flight?',
     complete: 'all sheets are in',
     toCome: 'not flown yet',

@@ -8,6 +8,8 @@ export const orderWords = {
     what: 'the running order',
     none: 'There is no running order yet',
     noneDo: 'The office draws it.',
+    noneOffice:
+      'Draw it below, or put the pilots in it one by one. With it come the flights, and a place for each pilot’s own sequence.',
     noneEntered: 'Nobody is entered in this category yet: enter the pilots first.',
     place: 'Place',
     flight: 'Flight',

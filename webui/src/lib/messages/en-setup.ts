@@ -311,8 +311,8 @@ export const setupWords = {
       read: 'Read it',
       reading: 'Reading it …',
       wrong: (n: number) => `Nothing was taken: ${plural(n, 'place is', 'places are')} wrong.`,
-      took: (rows: number, added: number, changed: number) =>
-        `${plural(rows, 'row', 'rows')} read: ${added} new, ${changed} changed. Look at them above, then save.`,
+      took: (rows: number, added: number, changed: number, entries: number) =>
+        `${plural(rows, 'row', 'rows')} read: ${plural(added, 'person', 'people')} new, ${changed} changed${entries > 0 ? `, and ${plural(entries, 'entry', 'entries')} new or changed` : ''}. Look at them above, then save.`,
       same: (rows: number) => `${plural(rows, 'row', 'rows')} read: everything is there already.`,
       away: 'The server cannot be reached. The table is still here: try again when the network is back.',
       failed: (detail: string) => `It could not be read: ${detail}`,

@@ -69,6 +69,8 @@ export const en = {
     'Nothing here says whether a sequence can be flown safely: the contest’s rules, its officials, the flight manual and the authorities decide.',
   officeWays: 'For the office',
   toPaper: 'Key paper sheets',
+  toPublish: 'Publish',
+  toProtests: 'Protests',
   toSequence: 'Your sequence',
   toOrder: 'Running order and times',
   toCards: 'Cards to print',
@@ -136,6 +138,7 @@ export const en = {
     seasons: 'Seasons over several contests',
     emptyHeading: 'No contest is open yet',
     emptyDo: 'A contest appears here when its director opens it to everyone.',
+    emptyOwner: 'Make the first one. It begins closed, and its director opens it to everyone.',
   },
 
   contest: {
