@@ -53,7 +53,10 @@ func readArchive(from io.Reader) (*publication.Publication, error) {
 		return nil, err
 	}
 	p, err := publication.ReadArchive(text)
-	return p, asNone(err)
+	if err != nil {
+		return nil, asNone(fmt.Errorf("it is no publication as it is downloaded whole, from …/api/v1/publications/ID/archive: %w", err))
+	}
+	return p, nil
 }
 
 func asNone(err error) error {
@@ -128,7 +131,11 @@ func fetch(ctx context.Context, address string, most int64) ([]byte, error) {
 		return nil, err
 	}
 	defer response.Body.Close()
-	if response.StatusCode != http.StatusOK {
+	switch response.StatusCode {
+	case http.StatusOK:
+	case http.StatusNotFound:
+		return nil, fmt.Errorf("%s: nothing is there, or it is not open to everyone", address)
+	default:
 		return nil, fmt.Errorf("%s answers %s", address, response.Status)
 	}
 	return readBounded(response.Body, most)

@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"errors"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strings"
@@ -57,6 +59,7 @@ func TestVerify(t *testing.T) {
 		"another key":     {"", []string{archive, "--key", strings.Repeat("0", 64)}, statusDisagrees, "DISAGREES  the key that was asked for is 000"},
 		"another score":   {"", []string{changed}, statusDisagrees, "flights p1, score: published is 209.18, computed is 209.17"},
 		"no publication":  {"", []string{other}, statusBadInput, "a ZIP file was expected"},
+		"a part of one":   {"", []string{other}, statusBadInput, "…/api/v1/publications/ID/archive"},
 		"an empty folder": {"", []string{t.TempDir()}, statusBadInput, "key.pem"},
 		"no key":          {"", []string{archive, "--key", "mine"}, statusBadInput, "neither a fingerprint"},
 		"another address": {"", []string{"http://127.0.0.1:1/contests/x"}, statusBadInput, "not the address of a publication"},
@@ -71,5 +74,11 @@ func TestVerify(t *testing.T) {
 	}
 	if _, _, err := runCommand(t, newVerifyCommand(), nil, filepath.Join(t.TempDir(), "nothing.zip")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("a file that is not there: %v", err)
+	}
+	closed := httptest.NewServer(http.NotFoundHandler())
+	defer closed.Close()
+	_, _, err = runCommand(t, newVerifyCommand(), nil, closed.URL+"/publications/0197f2a4-0000-7000-8000-000000000001")
+	if err == nil || !strings.Contains(err.Error(), "not open to everyone") {
+		t.Errorf("of a contest that is closed: %v", err)
 	}
 }
