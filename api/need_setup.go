@@ -76,7 +76,8 @@ func lackingPanel(p *scoring.Programme, pilots int) string {
 	if have == 0 {
 		return "no judge is on its panel"
 	}
-	words, seats, flights := []string{}, seatsFor(p), flightsFor(p)
+	words := []string{}
+	seats, flights := p.Method.Needs()
 	if have < seats {
 		words = append(words, fmt.Sprintf("%d seats, and there are %d", seats, have))
 	}
@@ -88,30 +89,4 @@ func lackingPanel(p *scoring.Programme, pilots int) string {
 	}
 	return fmt.Sprintf("its method (%s) needs %s: it would be scored by the mean",
 		strings.ReplaceAll(p.Method.Name, "-", " "), strings.Join(words, "; "))
-}
-
-// The seats and flights that the methods of the package scoring need, else it
-// takes the mean.
-const (
-	comparedSeats   = 4 // by the normalised method and the consensus
-	comparedFlights = 5 // likewise
-	keptSeats       = 3 // by the trimmed mean, of those that are not left out
-)
-
-func seatsFor(p *scoring.Programme) int {
-	switch p.Method.Name {
-	case scoring.TrimmedMean:
-		return keptSeats + 2*p.Method.Trim
-	case scoring.Normalised, scoring.Consensus:
-		return comparedSeats
-	}
-	return 1
-}
-
-func flightsFor(p *scoring.Programme) int {
-	switch p.Method.Name {
-	case scoring.Normalised, scoring.Consensus:
-		return comparedFlights
-	}
-	return 1
 }

@@ -162,6 +162,18 @@ type Method struct {
 	PerceptionZero   string  `json:"perception_zero"`    // ByMajority or AsGraded
 }
 
+// Needs are the seats and flights with which a programme is scored by the method
+// itself; with fewer it is scored as if by the mean.
+func (m *Method) Needs() (seats, flights int) {
+	switch m.Name {
+	case TrimmedMean:
+		return leastUntrimmed + 2*m.Trim, 1
+	case Normalised, Consensus:
+		return leastSeats, leastFlights
+	}
+	return 1, 1
+}
+
 // DefaultMethod is a method with every option as it is when left out. An empty
 // name is the consensus.
 func DefaultMethod(name string) Method {
