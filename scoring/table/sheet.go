@@ -11,6 +11,7 @@ import (
 type Sheet struct {
 	Records []Record
 	columns map[string]int
+	titled  int // how many columns there are up to the last title
 	report  *document.Report
 }
 
@@ -41,6 +42,9 @@ func (s *Sheet) Has(title string) bool {
 func (s *Sheet) readTitles(row Row, titles []string) {
 	for at, cell := range row.Cells {
 		title := strings.ToLower(strings.TrimSpace(cell))
+		if title != "" {
+			s.titled = at + 1
+		}
 		switch {
 		case title == "": // where a spreadsheet had notes, or nothing
 		case !slices.Contains(titles, title):
@@ -62,11 +66,7 @@ func (s *Sheet) holds(row Row) bool {
 			last = at
 		}
 	}
-	most := 0
-	for _, at := range s.columns {
-		most = max(most, at+1)
-	}
-	if most > 0 && last >= most {
+	if s.titled > 0 && last >= s.titled {
 		s.report.Add(Place(row.Line, last+1), "there is no title above this cell")
 	}
 	return last >= 0

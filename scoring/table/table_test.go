@@ -51,7 +51,7 @@ func TestEveryRowThatIsNoTableIsNamed(t *testing.T) {
 func TestSheet(t *testing.T) {
 	t.Parallel()
 	var report document.Report
-	s := table.ReadSheet([]byte("Name;CODE;note\nAnn;1;\n;;\nBea;2;x;y\n"), &report, "code", "name", "team")
+	s := table.ReadSheet([]byte("Name;CODE;note\nAnn;1;z\n;;\nBea;2;x;y\n"), &report, "code", "name", "team")
 	if got := report.Complaints().Error(); got != `row 1, column 3: "note" is no column of this table; known here: code, name, team`+"\n"+
 		"row 4, column 4: there is no title above this cell" {
 		t.Error(got)
