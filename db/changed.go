@@ -2,6 +2,7 @@ package db
 
 import (
 	"context"
+	"maps"
 	"slices"
 
 	"github.com/google/uuid"
@@ -70,27 +71,26 @@ func (db *DB) kindsSince(ctx context.Context, heads []Head, known map[uuid.UUID]
 // kindsOf tells the kinds that changed in each contest. One with an act that is not
 // known here, as a newer program writes it, is left out.
 func kindsOf(acts []contestAct) map[uuid.UUID][]string {
-	kinds := map[uuid.UUID][]string{}
+	kinds, unknown := map[uuid.UUID][]string{}, map[uuid.UUID]bool{}
 	for _, a := range acts {
-		kinds[a.Contest] = append(kinds[a.Contest], kindsOfAct(a.What)...)
+		changed := kindsOfAct(a.What)
+		kinds[a.Contest] = append(kinds[a.Contest], changed...)
+		unknown[a.Contest] = unknown[a.Contest] || len(changed) == 0
 	}
 	for contest, list := range kinds {
 		slices.Sort(list)
-		if kinds[contest] = slices.Compact(list); list[0] == "" {
-			delete(kinds, contest)
-		}
+		kinds[contest] = slices.Compact(list)
 	}
+	maps.DeleteFunc(kinds, func(contest uuid.UUID, _ []string) bool { return unknown[contest] })
 	return kinds
 }
 
+// kindsOfAct are the kinds that change by an act, none for one that is not known.
 func kindsOfAct(what string) (kinds []string) {
 	for kind, acts := range actsOf {
 		if slices.Contains(acts, what) {
 			kinds = append(kinds, kind)
 		}
-	}
-	if kinds == nil {
-		kinds = []string{""}
 	}
 	return kinds
 }

@@ -85,10 +85,10 @@ func (h *hinter) close() {
 
 // Listen calls changed for every contest that is new or has another version or
 // epoch than when it was last looked at, from the first look on, until ctx is
-// done, with what kinds of things changed where that is known. It looks at the contests that hints name, and at all when the connection for
-// hints is back after a gap and every two seconds. Many changes make one call, with
-// the latest head. It holds one connection of its own, and is to run once in a
-// process.
+// done, with what kinds of things changed where that is known. It looks at the
+// contests that hints name, and at all when the connection for hints is back after a
+// gap and every two seconds. Many changes make one call, with the latest head. It
+// holds one connection of its own, and is to run once in a process.
 func (db *DB) Listen(ctx context.Context, changed func(Change)) {
 	due := &due{some: make(chan struct{}, 1), all: true}
 	var receiver sync.WaitGroup
