@@ -22,6 +22,8 @@ type DB struct {
 	hints *hinter
 	haves *haves
 
+	arrived arrived
+
 	scores scores
 
 	mu      sync.RWMutex

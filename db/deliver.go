@@ -156,7 +156,7 @@ func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, 
 		return nil, err
 	}
 	if c := s.delivery.Contact; c != nil {
-		sql, args := c.noting(s.contest)
+		sql, args := c.notingNews(s.contest)
 		if _, err := tx.Exec(ctx, sql, args); err != nil {
 			return nil, err
 		}
@@ -167,31 +167,47 @@ func (s *storer) store(ctx context.Context, tx pgx.Tx, receipt *Receipt) (*act, 
 	return s.act(receipt), nil
 }
 
-// lockFlights keeps a flight from being closed or ruled on under the records
-// that come in for it, and those apart from one another. A flight that is not
-// here yet cannot be locked, and need not be.
+// lockFlights locks the flights of what is to be stored.
 func (s *storer) lockFlights(ctx context.Context, tx pgx.Tx) error {
-	sql, args := s.flightLock()
+	var lock flightLock
+	lock.add(s)
+	sql, args := lock.statement(s.contest)
 	_, err := tx.Exec(ctx, sql, args)
 	return err
 }
 
-func (s *storer) flightLock() (sql string, args pgx.StrictNamedArgs) {
-	flights, strength := make([]string, 0, len(s.sound)), "SHARE"
+// A flightLock keeps flights from being closed or ruled on under the records that
+// come in for them, and those apart from one another. A flight that is not here yet
+// cannot be locked, and need not be.
+type flightLock struct {
+	flights []string
+	alone   bool // some are ruled on, or begun or closed
+}
+
+// add adds the flights that sound records speak of.
+func (l *flightLock) add(s *storer) {
 	for _, i := range s.sound {
 		r := &s.delivery.Records[i]
-		flights = append(flights, r.Flight)
-		if r.Kind == line.KindStatus || r.Kind == line.KindRuling {
-			strength = "UPDATE"
+		if !slices.Contains(l.flights, r.Flight) {
+			l.flights = append(l.flights, r.Flight)
 		}
+		l.alone = l.alone || r.Kind == line.KindStatus || r.Kind == line.KindRuling
 	}
-	return `
-		SELECT
-		FROM flight
-		WHERE contest_id = @contest
-			AND flight_id = ANY (@flights)
-		ORDER BY flight_id
-		FOR ` + strength, pgx.StrictNamedArgs{"contest": [16]byte(s.contest), "flights": flights}
+}
+
+// statement locks them, and its arguments. One flight, as nearly all deliveries are
+// of, is found without a list.
+func (l *flightLock) statement(contest uuid.UUID) (sql string, args pgx.StrictNamedArgs) {
+	which, strength := "= ANY (@flights) ORDER BY flight_id", "SHARE"
+	args = pgx.StrictNamedArgs{"contest": [16]byte(contest), "flights": l.flights}
+	if len(l.flights) == 1 {
+		which = "= @flight"
+		args = pgx.StrictNamedArgs{"contest": [16]byte(contest), "flight": l.flights[0]}
+	}
+	if l.alone {
+		strength = "UPDATE"
+	}
+	return "SELECT FROM flight WHERE contest_id = @contest AND flight_id " + which + " FOR " + strength, args
 }
 
 // insert adds what is not there; what is there is marked as a repetition.

@@ -208,6 +208,74 @@ func TestAnyWellFormedRecordIsStored(t *testing.T) {
 	}
 }
 
+// What arrives for a contest while something of it is stored is stored together, in
+// one transaction more; where some of it is there already, none fails for another.
+func TestDeliveriesTogether(t *testing.T) {
+	t.Parallel()
+	url := dbtest.URL(t)
+	b := newTablet(t, open(t, url), everything, 0, 1)
+	first := b.grade(1, "7.0")
+	b.send(first)
+	for name, repeated := range map[string]bool{"all new": false, "with a repeat": true} {
+		holder, err := query(t, url).Begin(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := holder.Exec(t.Context(), "SELECT FROM contest_head FOR UPDATE"); err != nil {
+			t.Fatal(err)
+		}
+		var all sync.WaitGroup
+		deliver := func(wants string, records ...db.Received) {
+			d := b.delivery
+			d.Store, d.Records = uuid.New(), records
+			all.Go(func() {
+				receipt, err := b.d.StoreRecords(t.Context(), b.contest, d)
+				if err != nil || receipt.Answers[0].Result != wants || receipt.Answers[len(records)-1].Result != db.ResultStored {
+					t.Errorf("%s: %+v, %v", name, receipt, err)
+				}
+			})
+		}
+		ids := []string{}
+		grade := func() db.Received {
+			r := b.grade(2+len(ids), "7.0")
+			ids = append(ids, r.ID)
+			return r
+		}
+		deliver(db.ResultStored, grade())
+		awaitWaiting(t, query(t, url))
+		for range 7 {
+			deliver(db.ResultStored, grade())
+		}
+		if repeated {
+			deliver(db.ResultRepeat, first, grade())
+		} else {
+			deliver(db.ResultStored, grade())
+		}
+		await(t, "eight deliveries to arrive", func() bool { return b.d.Arrived(b.contest) == 8 })
+		if err := holder.Rollback(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		all.Wait()
+		var stored, transactions int
+		if err := query(t, url).QueryRow(t.Context(), "SELECT count(*), count(DISTINCT xmin::text) FROM line_record WHERE record_id = ANY ($1)", ids).Scan(&stored, &transactions); err != nil {
+			t.Fatal(err)
+		}
+		wants := 2
+		if repeated {
+			wants = len(ids) // each alone
+		}
+		if stored != len(ids) || transactions != wants {
+			t.Errorf("%s: %d of %d stored in %d transactions, not %d", name, stored, len(ids), transactions, wants)
+		}
+		if b.d.Arrived(b.contest) != 0 {
+			t.Errorf("%s: some still wait", name)
+		}
+	}
+	if head, journal, err := b.d.Journal(t.Context(), b.contest); err != nil || int64(len(journal)) != head.JournalNumber {
+		t.Errorf("the journal has %d rows, its head says %d, %v", len(journal), head.JournalNumber, err)
+	}
+}
+
 // Judges send at once, and some the same again; each record is there once, the
 // journal is whole, and the head counts every delivery that stored something.
 func TestDeliveriesAtOnce(t *testing.T) {

@@ -151,6 +151,20 @@ const notingHandOver = `
 	WHERE contest_id = @contest
 		AND device_id = @device`
 
+// contactEvery is how old a contact may get that is not noted again, where the
+// device says nothing new with it: a row is not written anew with every grade.
+const contactEvery = 5 * time.Second
+
+// notingNews is the statement that notes a contact that has news in it.
+func (c Contact) notingNews(contest uuid.UUID) (sql string, args pgx.StrictNamedArgs) {
+	sql, args = c.noting(contest)
+	if c.HandedOver {
+		return sql, args
+	}
+	args["every"] = contactEvery
+	return sql + ` AND (store IS DISTINCT FROM @store OR unsent IS DISTINCT FROM @unsent OR last_contact_at IS NULL OR last_contact_at < now() - @every::interval)`, args
+}
+
 // noting is the statement that notes a contact, and its arguments.
 func (c Contact) noting(contest uuid.UUID) (sql string, args pgx.StrictNamedArgs) {
 	if c.HandedOver {

@@ -8,13 +8,15 @@ import (
 	"github.com/jackc/pgx/v5"
 )
 
-// readingHave reads how far a store's records are here: the highest seq up to which
-// none is missing. Those up to a known one are not counted again, as long as the
+// readingHave reads the server's epoch, and how far a store's records are here: the
+// highest seq up to which none is missing. Those up to a known one are not counted again, as long as the
 // server is of the epoch at which that was known. It stands in a query of its own, so
 // that the index is entered there: a join would go through all of the store.
 const readingHave = `
 	WITH known AS (
-		SELECT CASE WHEN epoch = @epoch THEN @known::bigint ELSE 0 END AS seq
+		SELECT
+			epoch,
+			CASE WHEN epoch = @epoch THEN @known::bigint ELSE 0 END AS seq
 		FROM server
 	), later AS (
 		SELECT DISTINCT seq
@@ -28,7 +30,9 @@ const readingHave = `
 			(SELECT seq FROM known) + row_number() OVER (ORDER BY seq) AS place
 		FROM later
 	)
-	SELECT coalesce((SELECT max(seq) FROM counted WHERE seq = place), seq)
+	SELECT
+		epoch,
+		coalesce((SELECT max(seq) FROM counted WHERE seq = place), seq) AS seq
 	FROM known`
 
 func haveArgs(contest, store uuid.UUID, from have) pgx.StrictNamedArgs {
@@ -36,8 +40,9 @@ func haveArgs(contest, store uuid.UUID, from have) pgx.StrictNamedArgs {
 }
 
 // readHave counts from the beginning.
-func readHave(ctx context.Context, tx pgx.Tx, contest, store uuid.UUID) (int64, error) {
-	return value[int64](ctx, tx, readingHave, haveArgs(contest, store, have{}))
+func readHave(ctx context.Context, tx pgx.Tx, contest, store uuid.UUID) (seq int64, err error) {
+	err = tx.QueryRow(ctx, readingHave, haveArgs(contest, store, have{})).Scan(nil, &seq)
+	return seq, err
 }
 
 // A have is how far the records of a store were here, at an epoch.

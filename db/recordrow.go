@@ -19,8 +19,11 @@ var recordColumns = []string{
 	"author_role", "author_seat", "author_device", "author_withdrawn", "store", "seq",
 }
 
-// bodyColumn is the place of the bytes among them.
-const bodyColumn = 2
+// Places among them: of the id, and of the bytes.
+const (
+	idColumn   = 1
+	bodyColumn = 2
+)
 
 // insertRecord adds a record, and fails where its id is there.
 var insertRecord = insertWith("$30")
