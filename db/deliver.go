@@ -198,16 +198,22 @@ func (l *flightLock) add(s *storer) {
 // statement locks them, and its arguments. One flight, as nearly all deliveries are
 // of, is found without a list.
 func (l *flightLock) statement(contest uuid.UUID) (sql string, args pgx.StrictNamedArgs) {
+	args = pgx.StrictNamedArgs{"contest": [16]byte(contest)}
 	which, strength := "= ANY (@flights) ORDER BY flight_id", "SHARE"
-	args = pgx.StrictNamedArgs{"contest": [16]byte(contest), "flights": l.flights}
 	if len(l.flights) == 1 {
-		which = "= @flight"
-		args = pgx.StrictNamedArgs{"contest": [16]byte(contest), "flight": l.flights[0]}
+		which, args["flight"] = "= @flight", l.flights[0]
+	} else {
+		args["flights"] = l.flights
 	}
 	if l.alone {
 		strength = "UPDATE"
 	}
-	return "SELECT FROM flight WHERE contest_id = @contest AND flight_id " + which + " FOR " + strength, args
+	return `
+		SELECT
+		FROM flight
+		WHERE contest_id = @contest
+			AND flight_id ` + which + `
+		FOR ` + strength, args
 }
 
 // insert adds what is not there; what is there is marked as a repetition.

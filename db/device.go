@@ -162,7 +162,14 @@ func (c Contact) notingNews(contest uuid.UUID) (sql string, args pgx.StrictNamed
 		return sql, args
 	}
 	args["every"] = contactEvery
-	return sql + ` AND (store IS DISTINCT FROM @store OR unsent IS DISTINCT FROM @unsent OR last_contact_at IS NULL OR last_contact_at < now() - @every::interval)`, args
+	return sql + `
+		AND (
+			store IS DISTINCT FROM @store
+			OR unsent IS DISTINCT FROM @unsent
+			OR last_contact_at IS NULL
+			OR last_contact_at < handed_over_at
+			OR last_contact_at < now() - @every::interval
+		)`, args
 }
 
 // noting is the statement that notes a contact, and its arguments.

@@ -182,6 +182,45 @@ func TestDeviceIsWithdrawn(t *testing.T) {
 	}
 }
 
+// What a device says of itself with every grade is written where it is news, or the
+// last of it is old.
+func TestAContactIsNotedForItsNews(t *testing.T) {
+	t.Parallel()
+	url := dbtest.URL(t)
+	b := newTablet(t, open(t, url), everything, 0, 1)
+	device, conn := pair(t, b.d, b.contest, "judge", b.sheets.Panel[0].Judge), query(t, url)
+	written := func() (by string) {
+		if err := conn.QueryRow(t.Context(), "SELECT xmin::text FROM device WHERE device_id = $1", device).Scan(&by); err != nil {
+			t.Fatal(err)
+		}
+		return by
+	}
+	for _, step := range []struct {
+		what, before string // what was done before, in SQL
+		contact      db.Contact
+		noted        bool
+	}{
+		{"the first", "", db.Contact{Unsent: 2}, true},
+		{"the same", "", db.Contact{Unsent: 2}, false},
+		{"fewer that wait", "", db.Contact{Unsent: 0}, true},
+		{"the same", "", db.Contact{Unsent: 0}, false},
+		{"handed over by another", "", db.Contact{HandedOver: true}, true},
+		{"by itself again", "", db.Contact{Unsent: 0}, true},
+		{"the same after a while", "UPDATE device SET last_contact_at = last_contact_at - interval '6 seconds'", db.Contact{Unsent: 0}, true},
+	} {
+		if _, err := conn.Exec(t.Context(), step.before); err != nil {
+			t.Fatal(err)
+		}
+		before := written()
+		step.contact.Device, step.contact.Store = device, b.delivery.Store
+		b.delivery.Contact = &step.contact
+		b.send(b.grade(1, "7.5"))
+		if noted := written() != before; noted != step.noted {
+			t.Errorf("%s: noted %v", step.what, noted)
+		}
+	}
+}
+
 // pair makes a device of a contest.
 func pair(t *testing.T, d *db.DB, contest uuid.UUID, role string, judge uuid.UUID) uuid.UUID {
 	t.Helper()
