@@ -69,7 +69,7 @@ func tableText(name string, rows [][]string) TableTextCsvResponse {
 // name, and gives new ones a code.
 type roster struct {
 	report document.Report
-	sheet  *table.Sheet
+	rows   int // of the table, those below the titles
 	codes  map[string]uuid.UUID
 	names  map[string][]uuid.UUID // in lower case
 	lines  map[uuid.UUID]int      // the row of the table in which somebody stands first
@@ -90,15 +90,16 @@ func (g *roster) enter(id uuid.UUID, code, name string) {
 // change of the set-up takes.
 const maxRows = 2000
 
-// read reads a table row by row.
+// read reads a table row by row. Of one that is too long nothing else is told.
 func (g *roster) read(text []byte, titles []string, row func(table.Record)) {
-	g.sheet = table.ReadSheet(text, &g.report, titles...)
-	if n := len(g.sheet.Records); n > maxRows {
-		g.report.Add("", "%d rows are more than the %d that are read at once", n, maxRows)
-		return
-	}
-	for _, r := range g.sheet.Records {
-		row(r)
+	table.ReadSheet(text, &g.report, titles, func(r table.Record) {
+		if g.rows++; g.rows <= maxRows {
+			row(r)
+		}
+	})
+	if g.rows > maxRows {
+		g.report = document.Report{}
+		g.report.Add("", "%d rows are more than the %d that are read at once", g.rows, maxRows)
 	}
 }
 
@@ -175,13 +176,13 @@ func (g *roster) codeFor(name string) string {
 	}
 }
 
-// text puts what stands below a title into a field. Another row about the same
+// readText puts what stands below a title into a field. Another row about the same
 // person must leave it out or say the same.
-func (g *roster) text(r table.Record, title string, to *string, b document.Bound, first int) {
+func readText(r table.Record, title string, to *string, b document.Bound, first int) {
 	switch text := r.Text(title); {
-	case !g.sheet.Has(title):
+	case !r.Has(title):
 	case first == 0:
-		b.Check(&g.report, r.Place(title), text)
+		r.Check(title, b, text)
 		*to = text
 	case text != "" && text != *to:
 		r.Complain(title, "row %d says %q of the same person", first, *to)

@@ -35,7 +35,7 @@ func readOfficials(text []byte, s *db.Setup) (SetupTable, error) {
 	}
 	o.read(text, officialTitles, o.row)
 	return SetupTable{
-		Rows: len(o.sheet.Records), Pilots: []SetupPilot{}, Entries: []SetupEntry{},
+		Rows: o.rows, Pilots: []SetupPilot{}, Entries: []SetupEntry{},
 		Officials: each(unlike(o.officials, s.Officials), setupOfficialOf),
 	}, o.err()
 }
@@ -51,10 +51,10 @@ func (o *officialReader) row(r table.Record) {
 	}
 	one := o.official(who)
 	if who.code != "" {
-		db.NameBound.Check(&o.report, r.Place("code"), who.code)
+		r.Check("code", db.NameBound, who.code)
 	}
-	o.text(r, "name", &one.Name, db.NameBound, 0)
-	o.text(r, "affiliation", &one.Affiliation, db.LineBound, 0)
+	readText(r, "name", &one.Name, db.NameBound, 0)
+	readText(r, "affiliation", &one.Affiliation, db.LineBound, 0)
 	if duty := strings.ToLower(r.Text("duty")); slices.Contains(duties, duty) {
 		one.Duty = duty
 	} else if duty != "" {

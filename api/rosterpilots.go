@@ -64,7 +64,7 @@ func readPilots(text []byte, s *db.Setup) (SetupTable, error) {
 	}
 	p.read(text, pilotTitles, p.row)
 	return SetupTable{
-		Rows: len(p.sheet.Records), Officials: []SetupOfficial{},
+		Rows: p.rows, Officials: []SetupOfficial{},
 		Pilots:  each(unlike(p.pilots, s.Pilots), setupPilotOf),
 		Entries: each(unlike(p.entries, s.Entries), setupEntryOf),
 	}, p.err()
@@ -87,12 +87,12 @@ func (p *pilotReader) row(r table.Record) {
 	}
 	one := p.pilot(who)
 	if who.code != "" {
-		db.NameBound.Check(&p.report, r.Place("code"), who.code)
+		r.Check("code", db.NameBound, who.code)
 	}
-	p.text(r, "name", &one.Name, db.NameBound, who.first)
-	p.text(r, "affiliation", &one.Affiliation, db.LineBound, who.first)
-	p.text(r, "aircraft", &one.Aircraft, db.LineBound, who.first)
-	p.text(r, "note", &one.Note, db.AboutBound, who.first)
+	readText(r, "name", &one.Name, db.NameBound, who.first)
+	readText(r, "affiliation", &one.Affiliation, db.LineBound, who.first)
+	readText(r, "aircraft", &one.Aircraft, db.LineBound, who.first)
+	readText(r, "note", &one.Note, db.AboutBound, who.first)
 	p.entry(r, who)
 }
 
@@ -121,8 +121,8 @@ func (p *pilotReader) entry(r table.Record, who person) {
 	}
 	p.entered[key] = r.Line
 	e := p.entryRow(key)
-	p.text(r, "team", &e.Team, db.LineBound, 0)
-	if p.sheet.Has("ranked") {
+	readText(r, "team", &e.Team, db.LineBound, 0)
+	if r.Has("ranked") {
 		p.ranked(r, e)
 	}
 }

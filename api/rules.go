@@ -2,12 +2,10 @@ package api
 
 import (
 	"bytes"
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"sync"
 
 	"github.com/google/uuid"
@@ -180,32 +178,15 @@ func (s *server) PutNumbers(ctx context.Context, request PutNumbersRequestObject
 	return PutNumbers200JSONResponse{Head: headOf(head), Numbers: len(table)}, err
 }
 
-// tableFailure names the row and the column of everything wrong with a table, as
-// one goes through it.
+// tableFailure names the row and the column of everything wrong with a table.
 func tableFailure(err error) error {
 	complaints, ok := errors.AsType[document.Complaints](err)
 	if !ok {
 		return err
 	}
 	f := &failure{kind: kindInvalid}
-	for _, c := range slices.SortedStableFunc(slices.Values(complaints), byCell) {
+	for _, c := range complaints {
 		f.complaints = append(f.complaints, Complaint{Pointer: c.Place, Message: c.String()})
 	}
 	return f
-}
-
-// byCell orders complaints by row, then column; what is of the whole table goes
-// before.
-func byCell(a, b document.Complaint) int {
-	aRow, aColumn := cellOf(a.Place)
-	bRow, bColumn := cellOf(b.Place)
-	return cmp.Or(cmp.Compare(aRow, bRow), cmp.Compare(aColumn, bColumn))
-}
-
-// cellOf reads what table.Place writes; zeros for another place.
-func cellOf(place string) (row, column int) {
-	if _, err := fmt.Sscanf(place, "row %d, column %d", &row, &column); err != nil {
-		return 0, 0
-	}
-	return row, column
 }

@@ -17,10 +17,12 @@ type Table map[string]K
 func ReadTable(text []byte) (Table, error) {
 	var report document.Report
 	found := Table{}
-	for n, row := range table.Read(text, &report) {
-		if n > 0 || !isTitle(row.Cells) {
+	first := true
+	for row := range table.Read(text, &report) {
+		if !first || !isTitle(row.Cells) {
 			found.add(row.Cells, row.Line, &report)
 		}
+		first = false
 	}
 	if err := report.Err(); err != nil {
 		return nil, err

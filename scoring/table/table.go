@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"unicode/utf8"
 
 	"halfpoint/scoring/document"
@@ -25,27 +26,30 @@ func Place(row, column int) string { return fmt.Sprintf("row %d, column %d", row
 
 // Read reads UTF-8 text, a byte order mark before it or not, with commas,
 // semicolons or tabs between the cells. A row that is no CSV is complained of
-// and left out.
-func Read(text []byte, report *document.Report) []Row {
+// where it stands, and left out: what is complained of while rows are gone
+// through is in the order of the rows.
+func Read(text []byte, report *document.Report) iter.Seq[Row] {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	separator := separatorOf(text)
-	if at := firstInvalid(text); at < len(text) {
-		report.Add(Place(position(text, at, separator)), "not UTF-8 text")
-		return nil
-	}
-	reader := csv.NewReader(bytes.NewReader(text))
-	reader.Comma, reader.FieldsPerRecord, reader.TrimLeadingSpace = separator, -1, separator != '\t'
-	var rows []Row
-	for {
-		cells, err := reader.Read()
-		switch wrong, ok := errors.AsType[*csv.ParseError](err); {
-		case ok:
-			report.Add(Place(wrong.StartLine, quoteColumn(text, wrong.StartLine, separator)), "%v", wrong.Err)
-		case errors.Is(err, io.EOF):
-			return rows
-		default:
-			line, _ := reader.FieldPos(0)
-			rows = append(rows, Row{line, cells})
+	return func(yield func(Row) bool) {
+		if at := firstInvalid(text); at < len(text) {
+			report.Add(Place(position(text, at, separator)), "not UTF-8 text")
+			return
+		}
+		reader := csv.NewReader(bytes.NewReader(text))
+		reader.Comma, reader.FieldsPerRecord, reader.TrimLeadingSpace = separator, -1, separator != '\t'
+		for {
+			cells, err := reader.Read()
+			if errors.Is(err, io.EOF) {
+				return
+			}
+			if wrong, ok := errors.AsType[*csv.ParseError](err); ok {
+				report.Add(Place(wrong.StartLine, quoteColumn(text, wrong.StartLine, separator)), "%v", wrong.Err)
+				continue
+			}
+			if line, _ := reader.FieldPos(0); !yield(Row{line, cells}) {
+				return
+			}
 		}
 	}
 }
