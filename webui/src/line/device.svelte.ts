@@ -9,6 +9,7 @@ import type { Kept, Pairing } from './store/schema';
 import type { Draft, LineStore } from './store/store';
 import { take } from './sync/answer';
 import { Delivery, type Delivering } from './sync/delivery';
+import { Former } from './sync/former';
 import { alone, Tabs } from './sync/tabs';
 import { known, liveFlights, sequencesOf, type LiveFlight } from './view';
 
@@ -29,6 +30,8 @@ export class LineDevice {
   reached = $state<boolean>();
   /** The service does not know this device any more, or says that it was withdrawn. */
   turnedAway = $state(false);
+  /** How many records that were made under earlier pairings of this browser are not at the office. */
+  former = $state(0);
   /** Another tab of this browser is at work. */
   elsewhere = $state(false);
   /** What went wrong when something could not be kept. */
@@ -44,6 +47,9 @@ export class LineDevice {
 
   #turn: Promise<void> = Promise.resolve();
   #delivery: Delivery;
+  #former: Former;
+  /** The epoch in which earlier pairings were seen to last. */
+  #settled: string | undefined;
   #tabs: Tabs;
   #pace: Pace;
   #stop = new AbortController();
@@ -54,6 +60,12 @@ export class LineDevice {
     private readonly service: LineService,
   ) {
     this.#delivery = new Delivery(store, pairing.device, this.#send, this.#told);
+    this.#former = new Former(
+      store,
+      pairing,
+      service,
+      () => void this.#recount().then(() => this.#delivery.wake()),
+    );
     this.#tabs = new Tabs(() => void this.#reload());
     const every = pairing.role === 'chief' ? chiefAsksEveryMs : askEveryMs;
     this.#pace = new Pace(every, () => void this.ask());
@@ -67,6 +79,7 @@ export class LineDevice {
   /** Reads what is kept here, and works until it is stopped. */
   async start(): Promise<void> {
     await this.#reload();
+    this.#settle('');
     void alone(`halfpoint-line/${this.pairing.device}`, this.#stop.signal, this.#work, () => {
       this.elsewhere = true;
     });
@@ -108,6 +121,7 @@ export class LineDevice {
       await this.store.hear(contest, plan.records);
       await this.store.note(device, 'plan', { ...plan, records: [] });
       await take(this.store, device, { epoch: plan.head.epoch, have: plan.have, records: [] });
+      this.#settle(plan.head.epoch);
       this.#reach(true);
       await this.#reload();
       this.#tabs.tell();
@@ -140,6 +154,13 @@ export class LineDevice {
     clearInterval(timer);
   };
 
+  /** Sees to what earlier pairings left: at the start, and whenever the server was restored. */
+  #settle(epoch: string): void {
+    if (epoch === this.#settled) return;
+    this.#settled = epoch;
+    void this.#former.settle(this.#stop.signal, epoch);
+  }
+
   #send = async (records: Kept['record'][], signal: AbortSignal) => {
     const { device, store } = this.pairing;
     const unsent = Math.max(0, this.waiting - records.length);
@@ -161,19 +182,21 @@ export class LineDevice {
 
   /** What was recorded here changed, or what became of it. */
   async #recount(kept: () => void = () => {}): Promise<void> {
-    this.made = await this.store.made(this.pairing.device);
+    const [made, former] = await Promise.all([this.store.made(this.pairing.device), this.#former.waiting()]);
+    Object.assign(this, { made, former });
     kept();
     this.#tabs.tell();
   }
 
   #reload = async (): Promise<void> => {
     const { contest, device } = this.pairing;
-    const [plan, made, heard] = await Promise.all([
+    const [plan, made, heard, former] = await Promise.all([
       this.noted<Plan>('plan'),
       this.store.made(device),
       this.store.heard(contest),
+      this.#former.waiting(),
     ]);
-    Object.assign(this, { plan, made, heard });
+    Object.assign(this, { plan, made, heard, former });
     await this.#readItems();
   };
 

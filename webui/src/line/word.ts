@@ -2,7 +2,7 @@ import { m } from '../lib/messages/line';
 import type { LineDevice } from './device.svelte';
 
 /** What of a device the word is about. */
-type Told = Pick<LineDevice, 'waiting' | 'refused' | 'delivering' | 'reached'>;
+type Told = Pick<LineDevice, 'waiting' | 'former' | 'refused' | 'delivering' | 'reached'>;
 
 export interface Word {
   text: string;
@@ -14,10 +14,11 @@ export interface Word {
  * Where what was entered is. *All at the office* is said only when the office
  * has said so of every record.
  */
-export function wordOf({ waiting, refused, delivering, reached }: Told): Word {
+export function wordOf({ waiting: own, former, refused, delivering, reached }: Told): Word {
   const { word } = m.line;
+  const waiting = own + former;
   if (refused.length > 0) return { text: word.refused(refused.length), kind: 'needs' };
   if (waiting === 0) return { text: word.all, kind: 'calm' };
-  const away = delivering === 'failing' || reached === false;
+  const away = own === 0 || delivering === 'failing' || reached === false;
   return { text: away ? word.waiting(waiting) : word.saved, kind: 'calm' };
 }

@@ -45,6 +45,8 @@ const words: typeof lineWords = {
         n === 0
           ? 'Das Büro hat alle.'
           : `${plural(n, 'wartet hier und wird', 'warten hier und werden')} gesendet, wenn das Netz wieder da ist. Es ist nichts zu tun.`,
+      former: (n: number) =>
+        `${plural(n, 'Eintrag', 'Einträge')} aus einer früheren Kopplung ${n === 1 ? 'ist' : 'sind'} noch nicht im Büro. Was nicht von selbst hinausgeht, geht, sobald das Büro dieses Tablet noch einmal für jenen Platz koppelt.`,
       refused: 'Diese konnte das Büro nicht annehmen. Sie bleiben hier; bitte dem Büro melden.',
       kept: 'Der Browser behält, was hier eingegeben wird, bis er es entfernen soll.',
       notKept:

@@ -36,6 +36,8 @@ export const lineWords = {
         n === 0
           ? 'The office has all of them.'
           : `${plural(n, 'is', 'are')} waiting here and will be sent when the network is back. Nothing needs to be done.`,
+      former: (n: number) =>
+        `${plural(n, 'record', 'records')} made here under an earlier pairing ${n === 1 ? 'is' : 'are'} not at the office yet. What does not go by itself goes when the office pairs this tablet for that seat once more.`,
       refused: 'The office could not take these. They are kept here; tell the office.',
       kept: 'The browser keeps what is entered here until it is told to remove it.',
       notKept:

@@ -61,6 +61,27 @@ export class LineStore {
     return records;
   }
 
+  /**
+   * What one pairing made goes over to another one, numbered and signed as its own,
+   * to be sent again: all or nothing. What was refused stays where it is.
+   */
+  async carry(from: string, to: string): Promise<void> {
+    const author = await this.db.get('pairings', to);
+    if (!author) throw new Error('this device is not paired');
+    const all = (await this.made(from)).filter(({ state }) => state !== 'refused');
+    const signed = await Promise.all(all.map(({ record }) => signedDraft(author, record)));
+    const tx = this.transaction();
+    const [pairings, records] = [tx.objectStore('pairings'), tx.objectStore('records')];
+    const pairing = (await pairings.get(to)) as Pairing;
+    await Promise.all([
+      // First they go: an id is there once.
+      ...all.map(({ seq }) => records.delete([from, seq])),
+      ...signed.map((record, i) => records.add(row(to, { ...record, seq: pairing.seq + 1 + i }))),
+      pairings.put({ ...pairing, seq: pairing.seq + signed.length }),
+      tx.done,
+    ]);
+  }
+
   /** All records made under a pairing, in order. */
   made(device: string): Promise<Kept[]> {
     return this.db.getAll('records', IDBKeyRange.bound([device], [device, []]));
