@@ -214,6 +214,11 @@ const words: typeof chiefWords = {
     next: 'danach',
     last: 'Das war die letzte Figur.',
     none: 'Es ist kein Flug aufgerufen.',
+    which: 'Welcher Flug?',
+    noFigures: 'Es gibt nichts anzusagen: Dieser Flug hat keine Figuren.',
+    marked: (marks: string[]) => `Er wird als Ganzes bewertet: ${list(marks)}.`,
+    missing:
+      'Die Figuren dieses Fluges sind noch nicht auf diesem Tablet. Auf das Netz warten oder vom Papier lesen.',
     noneDo:
       'Die Ansagen erscheinen hier, wenn der Oberpunktrichter einen Flug aufruft; oder den Flug nach seiner Nummer wählen.',
     forward: 'Nächste Figur',

@@ -201,7 +201,12 @@ export const chiefWords = {
     next: 'next',
     last: 'That was the last figure.',
     none: 'No flight is called on.',
-    noneDo: 'Its calls appear here when the chief judge calls one, or choose it by its number.',
+    which: 'Which flight?',
+    noFigures: 'There is nothing to call: this flight has no figures.',
+    marked: (marks: string[]) => `It is marked as a whole: ${list(marks)}.`,
+    missing:
+      'This flight’s figures are not on this tablet yet. Wait for the network, or read them from paper.',
+    noneDo: 'The calls appear here when the chief judge calls a flight on, or choose one by its number.',
     forward: 'Next figure',
     back: 'One back',
     follows: 'The calls move on with the judge’s sheet.',

@@ -198,4 +198,28 @@ it('reads the calls to a judge, and goes on with the sheet', async () => {
   await waitFor(() => expect(screen.queryByText(/full roll at the top/)).toBeNull());
   await tap('One back');
   expect(await screen.findByText(/full roll at the top/)).toBeTruthy();
+  // A page that is loaded again goes on there.
+  cleanup();
+  render(Caller, { device: assistant });
+  expect(await screen.findByText(/full roll at the top/)).toBeTruthy();
+});
+
+it('tells an assistant what a flight without figures is marked for, and leaves it', async () => {
+  const official = await start('chief');
+  const assistant = await start('assistant', 0);
+  render(Chief, { device: official });
+  await tap('Call flight 7 on');
+  await waitFor(() => expect(said('status')).toHaveLength(1));
+  cleanup();
+  render(Caller, { device: assistant });
+  await assistant.ask();
+  assistant.items = Object.fromEntries(
+    Object.entries(assistant.items).map(([key, list]) => [
+      key,
+      list.filter(({ kind }) => kind === 'overall'),
+    ]),
+  );
+  expect(await screen.findByText('It is marked as a whole: Positioning.')).toBeTruthy();
+  await tap('Another flight');
+  expect(await screen.findByRole('heading', { name: 'Which flight?' })).toBeTruthy();
 });

@@ -90,6 +90,11 @@ it('reads out the flight that was chosen until it is over, and after one that wa
   expect(read(list('called', ''), 'F2')).toBe('F2');
   expect(read(list('flying', 'closed'), 'F2')).toBe('F1');
   expect(read(list('landed', 'called'), 'F1', undefined)).toBe('F1');
-  expect(read(list('landed', ''), undefined, 'F1')).toBeUndefined();
-  expect(read(list('landed', 'called'), undefined, 'F1')).toBe('F2');
+  expect(read(list('landed', ''), undefined, 'F1 1')).toBeUndefined();
+  expect(read(list('landed', 'called'), undefined, 'F1 1')).toBe('F2');
+});
+
+it('reads out a flight that was left when it is flown again', () => {
+  const again = [{ flight: { id: 'F1' }, state: { status: 'called', counting: 2 } }];
+  expect(readOut(again as unknown as LiveFlight[], undefined, 'F1 1')?.flight.id).toBe('F1');
 });
