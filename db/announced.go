@@ -1,6 +1,7 @@
 package db
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -115,7 +116,7 @@ func (a *Announced) readTimes(ctx context.Context, tx pgx.Tx, state line.Flight)
 		return err
 	}
 	said := slices.DeleteFunc(records, func(r line.Stored) bool { return max(r.Attempt, 1) != max(state.Counting, 1) })
-	slices.SortStableFunc(said, func(x, y line.Stored) int { return timeOf(x).Compare(timeOf(y)) })
+	inOrder(said)
 	before := ""
 	for _, r := range said {
 		at := timeOf(r)
@@ -129,7 +130,39 @@ func (a *Announced) readTimes(ctx context.Context, tx pgx.Tx, state line.Flight)
 		}
 		before = r.Status
 	}
+	if a.Began != nil && a.Ended != nil && a.Ended.Before(*a.Began) {
+		a.Began, a.Ended = nil, nil // the clock was set back meanwhile
+	}
 	return nil
+}
+
+// inOrder sorts records by when they were made. What takes the place of another
+// came after it, whatever the clock was set to meanwhile; else the clock tells.
+func inOrder(records []line.Stored) {
+	steps := make(map[string]int, len(records))
+	for i := range records {
+		stepOf(records, &records[i], steps)
+	}
+	slices.SortStableFunc(records, func(x, y line.Stored) int {
+		return cmp.Or(cmp.Compare(steps[x.ID], steps[y.ID]), timeOf(x).Compare(timeOf(y)))
+	})
+}
+
+// stepOf tells behind how many others of the records one stands. Two that say to
+// take the place of each other are met once.
+func stepOf(records []line.Stored, r *line.Stored, steps map[string]int) int {
+	if n, met := steps[r.ID]; met {
+		return n
+	}
+	steps[r.ID] = 0
+	n := 0
+	for i := range records {
+		if slices.Contains(r.Replaces, records[i].ID) {
+			n = max(n, 1+stepOf(records, &records[i], steps))
+		}
+	}
+	steps[r.ID] = n
+	return n
 }
 
 func timeOf(r line.Stored) time.Time {

@@ -44,6 +44,16 @@ it('times a flight from when it was said to be in the air until it is down', () 
   expect([minutes(0), minutes(67_999), minutes(600_000)]).toEqual(['0:00', '1:07', '10:00']);
 });
 
+it('ends a flight’s time when it is down, though the clock was set back meanwhile', () => {
+  const at = (time: string) => Date.parse(`2026-06-12T${time}Z`);
+  const flying = said('flying', '2026-06-12T11:00:00Z');
+  const landed = { ...said('landed', '2026-06-12T10:04:00Z'), replaces: [flying.id] };
+  expect(flownMs([flying], 'F', 1, at('10:02:00'))).toBeUndefined();
+  expect(flownMs([landed, flying], 'F', 1, at('12:00:00'))).toBeUndefined();
+  const circle = { ...flying, replaces: [landed.id] };
+  expect(flownMs([landed, circle], 'F', 1, at('11:01:00'))).toBe(60_000);
+});
+
 it('says which tablet is silent, by the clock of the service', () => {
   const panel = ['A', 'B', 'C'].map((id, i) => ({ number: i + 1, judge: { id, name: id } }));
   const cells = ['7.0', '', '8.0', ''].map((grade, i) => ({ item: i + 1, grade }));
