@@ -132,3 +132,26 @@ test('what a tablet keeps of the pages weighs under 200 kB in all', async ({ bro
   expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(200_000);
   await page.context().close();
 });
+
+test('what a tablet that was paired after the backup made reaches the server that was restored from it', async ({
+  browser,
+}) => {
+  const judge = (await office.judges()).at(-1)?.id ?? '';
+  await office.backUp();
+  const page = await (await browser.newContext({ viewport: sizes.across, hasTouch: true })).newPage();
+  await pairByLink(page, office, 'judge', judge);
+  await choose(page, 2);
+  await grade(page, ['7.5', '8.0']);
+  await expect(word(page)).toHaveText('all at the office');
+
+  await office.restore();
+  await grade(page, ['6.5']);
+  await expect(page.getByRole('alert')).toContainText('does not take this tablet any more');
+  await expect(word(page)).toHaveText('1 waiting');
+  await pairByLink(page, office, 'judge', judge);
+  await expect(page.getByRole('button', { name: '3, Figure 3: 6.5' })).toBeVisible();
+  await expect(word(page)).toHaveText('all at the office');
+  const sheet = await office.sheet(await office.flight(2), judge);
+  expect(sheet.grades.slice(0, 4)).toEqual(['7.5', '8.0', '6.5', '']);
+  await page.context().close();
+});

@@ -35,7 +35,8 @@ const rulings: Record<string, string> = {
 const words: typeof chiefWords = {
   chief: {
     none: 'Es ist kein Flug mehr übrig.',
-    noneDo: 'Flüge erscheinen hier, sobald das Büro das Programm eingerichtet hat.',
+    noneDo:
+      'Jeder Flug ist vorbei, oder das Büro hat noch keinen eingerichtet. Was vorbei ist, steht unter Anderer Flug.',
     noSequence: 'Die Figurenfolge dieses Flugs ist nicht hier: Erst muss das Büro sie freigeben.',
     table: (n: number) => `Noten von Flug ${n}`,
     figure: 'Figur',

@@ -32,7 +32,8 @@ const rulings: Record<string, string> = {
 export const chiefWords = {
   chief: {
     none: 'No flight is left.',
-    noneDo: 'Flights appear here when the office has set the programme up.',
+    noneDo:
+      'Every flight is over, or the office has not set any up yet. What is over is under Another flight.',
     noSequence: 'This flight’s sequence is not here: the office releases it first.',
     table: (n: number) => `Grades of flight ${n}`,
     figure: 'Figure',

@@ -6,6 +6,7 @@ import type { LineDevice } from '../device.svelte';
 import Caller from '../caller/Caller.svelte';
 import { countingOf, deskOf } from '../desk';
 import { gradeDraft, signDraft } from '../make';
+import type { Plan } from '../plan';
 import Chief from './Chief.svelte';
 
 // To find something by its role is slow in jsdom.
@@ -178,6 +179,21 @@ it('opens a flight again that was closed by mistake', async () => {
   await tap('closed by mistake');
   await tap('Record it');
   expect(await screen.findByRole('button', { name: /^Close flight 7/ })).toBeTruthy();
+});
+
+it('leads to a flight that is over when no other is left', async () => {
+  const official = await start('chief');
+  render(Chief, { device: official });
+  const plan = official.plan as Plan;
+  const programmes = plan.programmes.map((one) => ({
+    ...one,
+    flights: one.flights.map((flight) => ({ ...flight, status: 'closed' })),
+  }));
+  official.plan = { ...plan, programmes };
+  expect(await screen.findByText('No flight is left.')).toBeTruthy();
+  await tap('Another flight');
+  await tap(/^7/);
+  expect(await screen.findByRole('heading', { name: 'Flight 7' })).toBeTruthy();
 });
 
 it('reads the calls to a judge, and goes on with the sheet', async () => {
