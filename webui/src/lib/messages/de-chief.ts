@@ -37,6 +37,8 @@ const words: typeof chiefWords = {
     none: 'Es ist kein Flug mehr übrig.',
     noneDo:
       'Jeder Flug ist vorbei, oder das Büro hat noch keinen eingerichtet. Was vorbei ist, steht unter Anderer Flug.',
+    unheard:
+      'Was zu diesem Flug festgehalten wurde, ist nicht auf diesem Tablet. Wieder geöffnet wird er auf dem Tablet des Oberpunktrichters, auf dem er zu Ende ging.',
     noSequence: 'Die Figurenfolge dieses Flugs ist nicht hier: Erst muss das Büro sie freigeben.',
     table: (n: number) => `Noten von Flug ${n}`,
     figure: 'Figur',

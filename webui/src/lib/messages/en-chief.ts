@@ -34,6 +34,8 @@ export const chiefWords = {
     none: 'No flight is left.',
     noneDo:
       'Every flight is over, or the office has not set any up yet. What is over is under Another flight.',
+    unheard:
+      'What was recorded of this flight is not on this tablet. It is opened again on the chief judge’s tablet on which it ended.',
     noSequence: 'This flight’s sequence is not here: the office releases it first.',
     table: (n: number) => `Grades of flight ${n}`,
     figure: 'Figure',

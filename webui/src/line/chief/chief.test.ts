@@ -194,6 +194,9 @@ it('leads to a flight that is over when no other is left', async () => {
   await tap('Another flight');
   await tap(/^7/);
   expect(await screen.findByRole('heading', { name: 'Flight 7' })).toBeTruthy();
+  // This tablet has heard nothing of it: it does not call it on again.
+  expect(await screen.findByText(/not on this tablet/)).toBeTruthy();
+  expect(screen.queryByText('Call flight 7 on')).toBeNull();
 });
 
 it('reads the calls to a judge, and goes on with the sheet', async () => {
