@@ -30,7 +30,7 @@ const (
 
 // BenchmarkGradesStored stores grades over HTTP, each signed, and answered when it is
 // committed, on 1, 8 and 32 connections to Postgres; and, in turns with it, has pgx
-// alone write the same rows with as many commits on as many connections. Postgres
+// alone write the same rows on as many connections, with a commit for each. Postgres
 // keeps what it is given, as for a contest. Asked for is 0.6 of what pgx alone reaches.
 func BenchmarkGradesStored(b *testing.B) {
 	c := startCluster(b)
@@ -48,7 +48,6 @@ func BenchmarkGradesStored(b *testing.B) {
 // the other works, and each sleeps.
 func BenchmarkGradeStored(b *testing.B) {
 	s := startDurable(b)
-	s.t = b
 	besideAlone(b, s, manyTablets(s)[:1], 1)
 }
 

@@ -19,11 +19,11 @@ type waiting struct {
 
 	done    chan struct{}
 	receipt Receipt
-	err     error // errNotNew until it is known: then it is looked at what is there
+	err     error
 }
 
 func newWaiting(s *storer) (*waiting, error) {
-	w := &waiting{storer: s, done: make(chan struct{}), receipt: Receipt{Answers: slices.Clone(s.answers)}, err: errNotNew}
+	w := &waiting{storer: s, done: make(chan struct{}), receipt: Receipt{Answers: slices.Clone(s.answers)}}
 	var err error
 	w.raised, err = raisingArgs(s.contest, *s.act(&w.receipt))
 	return w, err

@@ -14,8 +14,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 )
 
-// togetherMax is how long storing some deliveries may take; who sent them has waited
-// as long for those before.
+// togetherMax is how long storing some deliveries in one transaction may take.
 const togetherMax = 8 * time.Second
 
 // errNotNew: some of a delivery is there already, or its contest is not.
@@ -57,19 +56,16 @@ func (db *DB) storeArrived(contest uuid.UUID) {
 // storeSome stores deliveries of a contest: all together, or each alone where the
 // database takes one of them amiss, so that none fails for another.
 func (db *DB) storeSome(some []*waiting) {
-	defer func() {
+	err := db.storeTogether(some)
+	if _, amiss := errors.AsType[*pgconn.PgError](err); amiss && len(some) > 1 {
 		for _, w := range some {
-			close(w.done)
+			db.storeSome([]*waiting{w})
 		}
-	}()
-	ctx, cancel := context.WithTimeout(context.Background(), togetherMax)
-	defer cancel()
-	err := db.storeTogether(ctx, some)
-	_, amiss := errors.AsType[*pgconn.PgError](err)
+		return
+	}
 	for _, w := range some {
-		if w.err = err; len(some) > 1 && amiss {
-			w.err = db.storeTogether(ctx, []*waiting{w})
-		}
+		w.err = err
+		close(w.done)
 	}
 }
 
@@ -77,7 +73,9 @@ func (db *DB) storeSome(some []*waiting) {
 // statements go to the server in one piece, which makes them one transaction, and
 // are answered in one: many grades are one way there and back, and one commit, and
 // their contest's head is held for no other. It locks as [storer.store] does.
-func (db *DB) storeTogether(ctx context.Context, some []*waiting) error {
+func (db *DB) storeTogether(some []*waiting) error {
+	ctx, cancel := context.WithTimeout(context.Background(), togetherMax)
+	defer cancel()
 	err := db.insist(ctx, func() error { return known(db.pool.SendBatch(ctx, db.batch(some)).Close()) })
 	if errors.Is(err, context.DeadlineExceeded) {
 		err = fmt.Errorf("%w: it did not answer within %v", ErrUnavailable, togetherMax)

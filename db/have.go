@@ -9,9 +9,10 @@ import (
 )
 
 // readingHave reads the server's epoch, and how far a store's records are here: the
-// highest seq up to which none is missing. Those up to a known one are not counted again, as long as the
-// server is of the epoch at which that was known. It stands in a query of its own, so
-// that the index is entered there: a join would go through all of the store.
+// highest seq up to which none is missing. Those up to a known one are not counted
+// again, as long as the server is of the epoch at which that was known. It stands in a
+// query of its own, so that the index is entered there: a join would go through all of
+// the store.
 const readingHave = `
 	WITH known AS (
 		SELECT
