@@ -199,18 +199,23 @@ it('leads to a flight that is over when no other is left', async () => {
   expect(screen.queryByText('Call flight 7 on')).toBeNull();
 });
 
-it('reads the calls to a judge, and goes on with the sheet', async () => {
-  const official = await start('chief');
-  const assistant = await start('assistant', 0);
-  render(Caller, { device: assistant });
-  expect(await screen.findByText('No flight is called on.')).toBeTruthy();
-  cleanup();
+/** Flight 7 is called on, and an assistant's page opened. */
+async function calledTo(official: LineDevice, assistant: LineDevice): Promise<void> {
   render(Chief, { device: official });
   await tap('Call flight 7 on');
   await waitFor(() => expect(said('status')).toHaveLength(1));
   cleanup();
   render(Caller, { device: assistant });
   await assistant.ask();
+}
+
+it('reads the calls to a judge, and goes on with the sheet', async () => {
+  const official = await start('chief');
+  const assistant = await start('assistant', 0);
+  render(Caller, { device: assistant });
+  expect(await screen.findByText('No flight is called on.')).toBeTruthy();
+  cleanup();
+  await calledTo(official, assistant);
   expect(await screen.findByText(/full roll at the top/)).toBeTruthy();
   await grade(0, ['7.0']);
   await assistant.ask();
@@ -226,12 +231,7 @@ it('reads the calls to a judge, and goes on with the sheet', async () => {
 it('tells an assistant what a flight without figures is marked for, and leaves it', async () => {
   const official = await start('chief');
   const assistant = await start('assistant', 0);
-  render(Chief, { device: official });
-  await tap('Call flight 7 on');
-  await waitFor(() => expect(said('status')).toHaveLength(1));
-  cleanup();
-  render(Caller, { device: assistant });
-  await assistant.ask();
+  await calledTo(official, assistant);
   assistant.items = Object.fromEntries(
     Object.entries(assistant.items).map(([key, list]) => [
       key,
